@@ -1,0 +1,40 @@
+package problem
+
+// Codes of the job's own sense: what cannot be meant although each cell reads.
+const (
+	RoomShapeMissing   Code = "room-shape-missing"
+	RoomNotClosed      Code = "room-not-closed"
+	RoomOutlineBad     Code = "room-outline-bad"
+	RoomShapeAssumed   Code = "room-shape-assumed"
+	OpeningTooWide     Code = "opening-too-wide"
+	OpeningWallUnknown Code = "opening-wall-unknown"
+	FixtureOutside     Code = "fixture-outside"
+	BuildUpNoCovering  Code = "build-up-no-covering"
+	PackSizeDiffers    Code = "pack-size-differs"
+	PackRoundingFiner  Code = "pack-rounding-finer"
+	CoveringFactor     Code = "covering-factor"
+	ProductIncomplete  Code = "product-incomplete"
+	CurrencyUnknown    Code = "currency-unknown"
+	AmountTooFine      Code = "amount-too-fine"
+	NothingToPrice     Code = "nothing-to-price"
+	RunTooLong         Code = "run-too-long"
+)
+
+var jobCodes = map[Code]Entry{
+	RoomShapeMissing:   {Error, "a room has no shape", "Neither corners, an outline, length and width, nor an area are given.", "Give the room's length and width, or its outline."},
+	RoomNotClosed:      {Error, "an outline does not close", "The walk round the room does not come back to where it began.", "Correct the leg that is wrong; the gap is shown."},
+	RoomOutlineBad:     {Error, "an outline is not a floor", "The walk crosses or touches itself, or encloses nothing.", "Correct the corners or legs shown."},
+	RoomShapeAssumed:   {Caution, "a room's shape is assumed", "Only area, or area and perimeter, are given; a rectangle is laid in their place.", "Measure the room's length and width before ordering."},
+	OpeningTooWide:     {Error, "an opening does not fit its wall", "The opening, with its distance from the corner, is longer than the wall.", "Correct the width or the distance from the corner."},
+	OpeningWallUnknown: {Error, "an opening's wall is not known", "The room has no such wall, or several walls face that way.", "Give the number of the leg, counted anticlockwise from the corner nearest 0,0."},
+	FixtureOutside:     {Error, "a fixture lies outside its room", "No part of the fixture stands on the room's floor.", "Correct its place or size."},
+	BuildUpNoCovering:  {Error, "a build-up has no covering", "None of its items is a product to be walked on.", "Add the covering to the build-up."},
+	PackSizeDiffers:    {Error, "a pack's area disagrees with its pieces", "Pieces per pack times length times width is more than 1 % off the stated area per pack.", "Correct the size, the pieces per pack or the area."},
+	PackRoundingFiner:  {Error, "packs are rounded more finely than off-cuts are shared", "Planks shared between rooms cannot be bought in whole packs for each room.", "Round packs at the level at which off-cuts are shared, or at a wider one."},
+	CoveringFactor:     {Error, "a covering laid piece by piece has a factor or waste", "Its waste is computed from the pieces; a factor would count it twice.", "Leave Factor and Waste % empty in this row."},
+	ProductIncomplete:  {Error, "a product lacks a size", "The product cannot be counted without this value.", "Fill in the value."},
+	CurrencyUnknown:    {Error, "the currency is not known", "The code is not in ISO 4217, or has no minor unit.", "Write a currency code such as EUR, GBP or USD."},
+	AmountTooFine:      {Error, "an amount has too many decimals", "An amount cannot be finer than the currency's minor unit.", "Round the amount; unit prices may have more decimals."},
+	NothingToPrice:     {Error, "there is nothing to price", "The job has no rooms to lay.", "Fill in at least one room."},
+	RunTooLong:         {Error, "a piece is longer than its stock", "The piece must come in one length and no stock is that long.", "Choose a longer stock, or a product that may be joined."},
+}

@@ -1,0 +1,29 @@
+package problem
+
+// Codes of laying and of the site: rules that a room does not allow and
+// matters that a person must judge.
+const (
+	LayingRule       Code = "laying-rule"
+	RoomNotLaid      Code = "room-not-laid"
+	NotLaidByPiece   Code = "not-laid-by-piece"
+	BelowMinimum     Code = "below-minimum-order"
+	PriceBelowCost   Code = "price-below-cost"
+	AsbestosPossible Code = "asbestos-possible"
+	LeadPossible     Code = "lead-paint-possible"
+	MoistureHigh     Code = "moisture-high"
+	HeavyPack        Code = "heavy-pack"
+	LongRun          Code = "long-run"
+)
+
+var siteCodes = map[Code]Entry{
+	LayingRule:       {Caution, "a laying rule could not be kept", "The room's shape leaves no way to keep the named rule in the named row.", "Look at the drawing of the room and accept the piece, or change the laying direction or the product's rules."},
+	RoomNotLaid:      {Warning, "a room has no floor to lay", "Nothing is left of the room inside the expansion gap.", "Check the room's size; it is priced without a covering."},
+	NotLaidByPiece:   {Caution, "a covering is counted by area", "This kind of covering is not laid piece by piece; its area with the stated waste is ordered.", "Check the waste per cent of its row in the build-up."},
+	BelowMinimum:     {Caution, "an order is below the supplier's minimum", "The supplier's minimum order is charged; the difference is a supplement line.", "Order more from this supplier, or accept the supplement."},
+	PriceBelowCost:   {Warning, "the price does not cover the cost", "After the profit per cent the price is not above the cost.", "Check the profit per cent and its basis."},
+	AsbestosPossible: {Caution, "old floors may hold asbestos", "The building is older than 1981 and old floor is to be lifted; resilient flooring and adhesive of that time are presumed to contain asbestos until tested (29 CFR 1926.1101).", "Have it tested before any lifting, sanding or grinding; a licensed firm decides and removes. Local law rules."},
+	LeadPossible:     {Caution, "old paint may hold lead", "The building is older than 1978 and its skirtings or old floors are disturbed (40 CFR 745).", "Have paint tested or treat it as lead paint; certified renovators and local law rule."},
+	MoistureHigh:     {Caution, "a moisture reading needs a decision", "The reading is above the product's limit.", "Do not lay; let the floor dry or have a moisture barrier designed, and test again."},
+	HeavyPack:        {Caution, "a pack is heavy for one person", "The pack weighs more than 23 kg, the load constant of the NIOSH lifting equation (NIOSH publication 94-110).", "Carry it with two people or an aid; local rules on manual handling apply."},
+	LongRun:          {Caution, "a floor is longer than its product allows", "The covering runs further than its longest run without an expansion profile.", "Plan an expansion profile with the maker's instructions."},
+}
