@@ -1,6 +1,6 @@
 module laybill
 
-go 1.26
+go 1.26.0
 
 require (
 	codeberg.org/go-fonts/dejavu v0.4.0 // indirect

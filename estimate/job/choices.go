@@ -1,0 +1,180 @@
+package job
+
+// The words of the workbook's choices. Each list is in the order of its
+// constants and is what the reader accepts, the drop-down lists offer and the
+// result prints.
+
+// Level is how far something reaches.
+type Level int
+
+// The levels, narrowest first.
+const (
+	LevelRoom Level = iota
+	LevelApartment
+	LevelFloor
+	LevelBlock
+	LevelJob
+)
+
+var (
+	levelWords = []string{"room", "apartment", "floor", "block", "job"}
+
+	// SharingLevels and ExtraLevels are the levels that the settings for
+	// off-cuts and packs, and the Extras table, offer.
+	SharingLevels = []Level{LevelRoom, LevelApartment, LevelFloor, LevelJob}
+	ExtraLevels   = []Level{LevelJob, LevelBlock, LevelFloor, LevelApartment}
+)
+
+func (l Level) String() string { return levelWords[l] }
+
+// ProfitBasis says what the profit per cent is a share of.
+type ProfitBasis int
+
+// OnPrice makes the per cent a margin, OnCost a markup.
+const (
+	OnPrice ProfitBasis = iota
+	OnCost
+)
+
+// ProfitBases are the words of the bases.
+var ProfitBases = []string{"on price", "on cost"}
+
+func (b ProfitBasis) String() string { return ProfitBases[b] }
+
+// Kind is what a product is in the floor.
+type Kind int
+
+// The kinds of product.
+const (
+	Plank Kind = iota
+	Tile
+	Roll
+	Sheet
+	Film
+	Trim
+	Compound
+	Adhesive
+	Each
+)
+
+// Kinds are the words of the kinds.
+var Kinds = []string{"plank", "tile", "roll", "sheet", "film", "trim", "compound", "adhesive", "each"}
+
+func (k Kind) String() string { return Kinds[k] }
+
+// Covering tells whether the kind is walked on.
+func (k Kind) Covering() bool { return k == Plank || k == Tile || k == Roll }
+
+// Unit is what a product is sold or priced by.
+type Unit int
+
+// The units of sale.
+const (
+	PerPack Unit = iota
+	PerPiece
+	PerSquareMetre
+	PerSquareFoot
+	PerSquareYard
+	PerMetre
+	PerFoot
+	PerRoll
+	PerBag
+	PerTub
+	PerEach
+)
+
+// Units are the words of the units of sale.
+var Units = []string{"pack", "piece", "m2", "ft2", "yd2", "m", "ft", "roll", "bag", "tub", "each"}
+
+func (u Unit) String() string { return Units[u] }
+
+// Joint is how planks meet.
+type Joint int
+
+// The joints. Click and TongueGroove planks have handed ends; GlueDown and
+// Loose planks may be cut at either end.
+const (
+	Click Joint = iota
+	TongueGroove
+	GlueDown
+	Loose
+)
+
+// Joints are the words of the joints.
+var Joints = []string{"click", "tongue-groove", "glue-down", "loose"}
+
+func (j Joint) String() string { return Joints[j] }
+
+// Measure is what a line of a build-up or an operation is measured by.
+type Measure int
+
+// The measures. Rows, Pieces and Seams come from the layout and the film.
+const (
+	FloorArea Measure = iota
+	LaidArea
+	Perimeter
+	SkirtingLength
+	Openings
+	AreaDepth
+	RoomCount
+	ApartmentCount
+	Packs
+	Cuts
+	Rows
+	Pieces
+	Seams
+	Steps
+	Fixed
+)
+
+// Measures are the words of the measures.
+var Measures = []string{"floor area", "laid area", "perimeter", "skirting", "openings", "area x depth", "rooms",
+	"apartments", "packs", "cuts", "rows", "pieces", "seams", "steps", "fixed"}
+
+func (m Measure) String() string { return Measures[m] }
+
+// DirectionChoice is how the laying direction is found.
+type DirectionChoice int
+
+// The choices. LongerSide is what an empty cell means; Auto lets the layout
+// choose what needs fewest planks.
+const (
+	LongerSide DirectionChoice = iota
+	AtAngle
+	Auto
+)
+
+// ShapeSource is where a room's shape came from, best first.
+type ShapeSource int
+
+// The sources of a room's shape.
+const (
+	FromCorners ShapeSource = iota
+	FromOutline
+	FromSides
+	FromAreaAndPerimeter
+	FromArea
+)
+
+// ShapeSources are the sources in words, for the Basis.
+var ShapeSources = []string{"corners", "outline", "length x width", "area and perimeter (equivalent rectangle)", "area alone (assumed rectangle 4 : 3)"}
+
+func (s ShapeSource) String() string { return ShapeSources[s] }
+
+// MeasuringRule says which voids are not deducted from the area that is
+// billed. Sources: ATV DIN 18365 (0.10 m2), SMM7 (0.50 m2); the 1.00 m2 rule
+// of NRM2 is from memory.
+type MeasuringRule int
+
+// The measuring rules.
+const (
+	DeductAll MeasuringRule = iota
+	UpTo010
+	UpTo050
+	UpTo100
+)
+
+// MeasuringRules are the words of the measuring rules.
+var MeasuringRules = []string{"deduct all", "up to 0.10 m2 not deducted", "up to 0.50 m2 not deducted", "up to 1.00 m2 not deducted"}
+
+func (r MeasuringRule) String() string { return MeasuringRules[r] }

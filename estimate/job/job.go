@@ -1,0 +1,255 @@
+// Package job is what the user asks for, as plain data: the tables of the job
+// workbook with every cell turned into a typed value, every default filled in
+// and every reference followed.
+//
+// Names and codes keep the spelling of the table that defines them. Every
+// record carries the place it came from, so that later stages can say which
+// cell a problem belongs to.
+package job
+
+import (
+	"time"
+
+	"github.com/shopspring/decimal"
+
+	"laybill/estimate/measure"
+	"laybill/estimate/money"
+	"laybill/estimate/problem"
+	"laybill/estimate/shape"
+)
+
+// Job is one job: rooms that repeat by apartment type, the apartments, what is
+// laid in them and what it costs.
+type Job struct {
+	Settings     Settings
+	Suppliers    []*Supplier
+	Products     []*Product
+	BuildUps     []*BuildUp
+	Rooms        []*Room
+	Apartments   []*Apartment // at least one; a job without the table has one without a name for each type
+	Operations   []*Operation
+	Trades       []*Trade
+	Extras       []*Extra
+	LooseLengths []*LooseLength
+	Sheets       []string // sheet names in the workbook's order, for sorting problems
+}
+
+// Settings is the Job sheet. Percentages are per cent: 7.25 is 7.25 %.
+type Settings struct {
+	Name, Number, Client, Site string
+	Date                       time.Time // zero when not given
+	Currency                   money.Currency
+	LengthUnit                 measure.Unit
+	AreaUnit                   measure.AreaUnit
+
+	TaxName             string
+	TaxPercent          decimal.Decimal
+	MaterialContingency decimal.Decimal
+	LabourContingency   decimal.Decimal
+	OtherContingency    decimal.Decimal
+	OverheadPercent     decimal.Decimal
+	ProfitPercent       decimal.Decimal
+	ProfitBasis         ProfitBasis
+	PriceStep           money.Amount
+	PurchaseTaxIsCost   bool
+	RetentionPercent    decimal.Decimal
+
+	BreakagePercent decimal.Decimal
+	AtticPercent    decimal.Decimal
+	Sharing         Level // off-cuts and rips are shared within
+	PackRounding    Level // packs are opened within
+	DefaultKerf     measure.Length
+	DoorWidth       measure.Length
+
+	StartDate     time.Time // zero when not given
+	Crews         int
+	CrewSize      int
+	HoursADay     decimal.Decimal
+	BuildingYear  int // 0 when not given
+	MeasuringRule MeasuringRule
+	Seed          int64
+}
+
+// Supplier is somebody to buy from.
+type Supplier struct {
+	Ref                              problem.Ref
+	Code, Name                       string
+	Address, City, Postcode          string
+	Country, TaxNumber, Email        string
+	LeadDays                         int
+	MinimumOrder, Delivery, FreeFrom money.Amount // FreeFrom zero: never free
+	DiscountPercent                  decimal.Decimal
+}
+
+// Product is something bought.
+type Product struct {
+	Ref         problem.Ref
+	Code        string
+	Description string
+	Kind        Kind
+	Supplier    *Supplier
+
+	Length, Width, Thickness measure.Length
+	PiecesPerPack            int          // 0 when not given
+	AreaPerPack              measure.Area // as stated, else pieces x length x width; 0 when neither
+	SoldBy                   Unit
+	Price                    decimal.Decimal // of one PricePer; may have more places than the currency
+	PricePer                 Unit
+	OrderStep                decimal.Decimal // sold units, > 0
+	MinimumQuantity          decimal.Decimal // sold units
+	PacksPerPallet           int
+	Weight                   decimal.Decimal // kg a sold unit, 0 when not given
+	LeadDays                 int
+	TaxPercent               decimal.Decimal
+	Returnable               bool
+
+	Joint        Joint
+	LeastEnd     measure.Length
+	LeastStagger measure.Length
+	LeastRow     measure.Length
+	Gap          measure.Length
+	Kerf         measure.Length
+	LongestRun   measure.Length  // 0: no limit
+	Spread       decimal.Decimal // adhesive: area units a sold unit; compound: kg per m2 and mm
+	Overlap      measure.Length  // film strips
+	Upturn       measure.Length  // film at the walls
+}
+
+// BuildUp is a covering with the layers under it, its edges and the work.
+type BuildUp struct {
+	Ref   problem.Ref
+	Name  string
+	Lines []*Line
+}
+
+// Covering is the line of the product that is walked on, nil when none.
+func (b *BuildUp) Covering() *Line {
+	for _, line := range b.Lines {
+		if line.Product != nil && line.Product.Kind.Covering() {
+			return line
+		}
+	}
+	return nil
+}
+
+// Line is one layer or operation of a build-up; either Product or Operation is
+// set.
+type Line struct {
+	Ref       problem.Ref
+	Order     int
+	Product   *Product
+	Operation *Operation
+	Measure   Measure
+	Factor    decimal.Decimal
+	Waste     decimal.Decimal // per cent
+	Note      string
+}
+
+// Code is the code of the line's product or operation.
+func (l *Line) Code() string {
+	if l.Product != nil {
+		return l.Product.Code
+	}
+	return l.Operation.Code
+}
+
+// Room is a room of an apartment type, as drawn, not mirrored.
+type Room struct {
+	Ref       problem.Ref
+	Type      string
+	Name      string
+	BuildUp   *BuildUp
+	Outline   shape.Polygon // walls, and holes given as further rings of corners
+	Source    ShapeSource
+	Fixtures  []Fixture
+	Openings  []Opening // in the order of the table
+	Doors     int       // doors without a place, counted only when there are no Openings
+	Direction Direction
+
+	LevelBy  measure.Length
+	LiftOld  bool
+	Skirting bool
+	Heated   bool
+	Moisture decimal.Decimal // reading, 0 when none
+	Steps    int
+	Note     string
+}
+
+// Direction is the laying direction asked for.
+type Direction struct {
+	Choice DirectionChoice
+	Angle  shape.Angle // for AtAngle: anticlockwise from the room's length
+}
+
+// Fixture is a thing the floor goes round, or under.
+type Fixture struct {
+	Ref        problem.Ref
+	Box        shape.Box
+	FloorUnder bool
+}
+
+// Opening is a doorway in a wall of the room.
+type Opening struct {
+	Ref      problem.Ref
+	Wall     int            // index into the outline's walls in walking order, from 0
+	From     measure.Length // from the wall's first corner, anticlockwise
+	Width    measure.Length
+	Depth    measure.Length // wall depth, 0 when not given
+	LeadsTo  string
+	Profile  *Product // nil when none
+	Undercut bool
+}
+
+// Apartment is one flat of the building.
+type Apartment struct {
+	Ref      problem.Ref
+	Name     string
+	Type     string
+	Floor    string
+	Block    string
+	Phase    string
+	Mirrored bool
+	Option   string
+	Start    time.Time // zero when not given
+}
+
+// Operation is a piece of work.
+type Operation struct {
+	Ref          problem.Ref
+	Code         string
+	Description  string
+	Measure      Measure
+	HoursPerUnit decimal.Decimal
+	Trade        *Trade
+	LeastHours   decimal.Decimal // of the operation's total in one apartment
+	Category     string
+}
+
+// Trade is a kind of worker.
+type Trade struct {
+	Ref           problem.Ref
+	Name          string
+	Wage          decimal.Decimal // an hour
+	BurdenPercent decimal.Decimal
+	Overtime      decimal.Decimal // factor, 1.5 when not given
+}
+
+// Extra is a cost by name.
+type Extra struct {
+	Ref         problem.Ref
+	Description string
+	Per         Level // LevelRoom is not used
+	Quantity    decimal.Decimal
+	UnitCost    decimal.Decimal
+	Category    string
+	TaxPercent  decimal.Decimal
+}
+
+// LooseLength is extra pieces of a trim, cut whole.
+type LooseLength struct {
+	Ref     problem.Ref
+	Product *Product
+	Length  measure.Length
+	Count   int
+	Where   string
+}

@@ -1,0 +1,57 @@
+package table
+
+import "laybill/estimate/job"
+
+// Setting is one row of the Job sheet.
+type Setting struct {
+	Key      string
+	Name     string
+	Also     []string
+	Kind     Kind // Text, Length, Number, Whole, Percent, Amount, Choice, YesNo or Date
+	Required bool
+	Choices  []string
+	Default  string // in words; for a choice the word itself
+	Help     string
+}
+
+// Settings are all settings in the order of a new Job sheet.
+var Settings = []Setting{
+	{Key: "name", Name: "Job name", Also: []string{"Name", "Project"}, Kind: Text, Required: true},
+	{Key: "number", Name: "Job number", Also: []string{"Number"}, Kind: Text},
+	{Key: "client", Name: "Client", Kind: Text},
+	{Key: "site", Name: "Site", Also: []string{"Site address"}, Kind: Text},
+	{Key: "date", Name: "Date", Kind: Date, Help: "Date of the estimate, printed in headers; never today's by itself."},
+	{Key: "currency", Name: "Currency", Kind: Text, Required: true, Help: "Code of ISO 4217: EUR, GBP, USD."},
+	{Key: "lengthunit", Name: "Length unit", Kind: Choice, Choices: LengthUnits, Required: true, Help: "What a plain number in a length cell means. ft is decimal feet; 12' 6 1/2\" may always be written."},
+	{Key: "areaunit", Name: "Area unit", Kind: Choice, Choices: AreaUnits, Default: "m2 for metric jobs, ft2 for feet and inches"},
+	{Key: "taxname", Name: "Tax name", Kind: Text, Default: "Tax"},
+	{Key: "tax", Name: "Tax %", Kind: Percent, Default: "0"},
+	{Key: "materialcontingency", Name: "Material contingency %", Kind: Percent, Default: "0"},
+	{Key: "labourcontingency", Name: "Labour contingency %", Also: []string{"Labor contingency %"}, Kind: Percent, Default: "0"},
+	{Key: "othercontingency", Name: "Other contingency %", Kind: Percent, Default: "0"},
+	{Key: "overhead", Name: "Overhead %", Kind: Percent, Default: "0"},
+	{Key: "profit", Name: "Profit %", Kind: Percent, Default: "0"},
+	{Key: "profitbasis", Name: "Profit basis", Kind: Choice, Choices: job.ProfitBases, Default: job.OnPrice.String(), Help: "on price: a margin, share of the price. on cost: a markup on the cost."},
+	{Key: "pricestep", Name: "Price rounding step", Also: []string{"Price step"}, Kind: Amount, Default: "none", Help: "The price is rounded to the nearest multiple, never below cost."},
+	{Key: "breakage", Name: "Breakage %", Kind: Percent, Default: "0", Help: "Planks and tiles bought on top for breakage, in whole pieces."},
+	{Key: "attic", Name: "Attic stock %", Also: []string{"Attic stock"}, Kind: Percent, Default: "0", Help: "Spare planks and tiles left for the client, in whole pieces."},
+	{Key: "sharing", Name: "Off-cut sharing", Also: []string{"Offcut sharing"}, Kind: Choice, Choices: levelWords(job.SharingLevels), Default: job.LevelApartment.String(), Help: "Off-cuts of one room may be used in another of the same apartment, floor or job."},
+	{Key: "packrounding", Name: "Pack rounding", Kind: Choice, Choices: levelWords(job.SharingLevels), Default: job.LevelJob.String(), Help: "Packs are opened for a room, an apartment, a floor or the job."},
+	{Key: "kerf", Name: "Default kerf", Also: []string{"Kerf"}, Kind: Length, Default: "3 mm", Help: "Width of a saw cut (2 to 4 mm, common practice)."},
+	{Key: "doorwidth", Name: "Door width", Kind: Length, Default: "0.9 m", Help: "Of doors that are only counted."},
+	{Key: "purchasetax", Name: "Purchase tax is a cost", Kind: YesNo, Default: "no", Help: "yes when the tax on purchases cannot be recovered."},
+	{Key: "start", Name: "Start date", Kind: Date},
+	{Key: "crews", Name: "Crews", Kind: Whole, Default: "1"},
+	{Key: "crewsize", Name: "Crew size", Kind: Whole, Default: "2"},
+	{Key: "hoursaday", Name: "Hours a day", Kind: Number, Default: "8"},
+	{Key: "buildingyear", Name: "Building year", Kind: Whole, Help: "Raises the cautions for asbestos and lead paint where old floors are lifted."},
+	{Key: "retention", Name: "Retention %", Kind: Percent, Default: "0", Help: "Shown, not deducted."},
+	{Key: "measuringrule", Name: "Measuring rule", Kind: Choice, Choices: job.MeasuringRules, Default: job.DeductAll.String(), Help: "Voids that are not deducted from the billed area. Purchases, hours and layout do not change."},
+	{Key: "seed", Name: "Seed", Kind: Whole, Default: "1", Help: "The same seed gives the same layout."},
+}
+
+// LengthUnits and AreaUnits are the words of the units a job may use.
+var (
+	LengthUnits = []string{"mm", "cm", "m", "in", "ft"}
+	AreaUnits   = []string{"m2", "ft2", "yd2"}
+)
