@@ -1,0 +1,67 @@
+package trim
+
+import (
+	"cmp"
+	"math/big"
+	"slices"
+)
+
+// weighing proves a bound: the pieces have whole weights, and no cuts from one
+// bar of a kind outweigh most. A plan's bars then weigh in total, by most, at
+// least what the wanted pieces weigh.
+type weighing struct {
+	weights []int64 // of each size
+	most    []int64 // of each bar
+}
+
+// total is the weight of all wanted pieces.
+func (w weighing) total(t *task) *big.Int {
+	sum := new(big.Int)
+	for i, d := range t.demand {
+		sum.Add(sum, new(big.Int).Mul(big.NewInt(int64(d)), big.NewInt(w.weights[i])))
+	}
+	return sum
+}
+
+// bound is the least cost of any plan that the weighing allows, when fractions
+// of bars could be bought: the weight is taken up by the bars that carry most
+// for their price, as far as there are any. It is rounded up to the next
+// attainable cost.
+func (w weighing) bound(t *task) int64 {
+	order := make([]int, 0, len(t.bars))
+	for k, m := range w.most {
+		if m > 0 {
+			order = append(order, k)
+		}
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		return cmp.Compare(new(big.Rat).SetFrac64(t.bars[a].price, w.most[a]).Cmp(new(big.Rat).SetFrac64(t.bars[b].price, w.most[b])), 0)
+	})
+	left := w.total(t)
+	cost := new(big.Rat)
+	for _, k := range order {
+		if left.Sign() <= 0 {
+			break
+		}
+		b := t.bars[k]
+		bars := new(big.Rat).SetFrac(left, big.NewInt(w.most[k]))
+		if limit := new(big.Rat).SetInt64(int64(b.limit)); b.limit > 0 && bars.Cmp(limit) > 0 {
+			bars = limit
+			left.Sub(left, new(big.Int).Mul(big.NewInt(int64(b.limit)), big.NewInt(w.most[k])))
+		} else {
+			left.SetInt64(0)
+		}
+		cost.Add(cost, bars.Mul(bars, new(big.Rat).SetInt64(b.price)))
+	}
+	return ceilTo(cost, t.step)
+}
+
+// ceilTo is the least multiple of step that is not below r.
+func ceilTo(r *big.Rat, step int64) int64 {
+	den := new(big.Int).Mul(r.Denom(), big.NewInt(step))
+	q, m := new(big.Int).DivMod(r.Num(), den, new(big.Int))
+	if m.Sign() > 0 {
+		q.Add(q, big.NewInt(1))
+	}
+	return q.Int64() * step
+}
