@@ -108,13 +108,17 @@ func (j Joint) String() string { return Joints[j] }
 // Measure is what a line of a build-up or an operation is measured by.
 type Measure int
 
-// The measures. Rows, Pieces and Seams come from the layout and the film.
+// The measures. Rows, Pieces and Cuts come from the layout, Seams from the film
+// strips; OldFloorArea counts rooms whose old floor is lifted, Undercuts the
+// openings whose frame is cut.
 const (
 	FloorArea Measure = iota
 	LaidArea
+	OldFloorArea
 	Perimeter
 	SkirtingLength
 	Openings
+	Undercuts
 	AreaDepth
 	RoomCount
 	ApartmentCount
@@ -128,7 +132,7 @@ const (
 )
 
 // Measures are the words of the measures.
-var Measures = []string{"floor area", "laid area", "perimeter", "skirting", "openings", "area x depth", "rooms",
+var Measures = []string{"floor area", "laid area", "old floor area", "perimeter", "skirting", "openings", "undercuts", "area x depth", "rooms",
 	"apartments", "packs", "cuts", "rows", "pieces", "seams", "steps", "fixed"}
 
 func (m Measure) String() string { return Measures[m] }

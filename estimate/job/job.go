@@ -110,7 +110,8 @@ type Product struct {
 	Gap          measure.Length
 	Kerf         measure.Length
 	LongestRun   measure.Length  // 0: no limit
-	Spread       decimal.Decimal // adhesive: area units a sold unit; compound: kg per m2 and mm
+	Spread       decimal.Decimal // compound: kg per m2 and mm; else 0
+	SpreadArea   measure.Area    // adhesive: area a sold unit covers; else 0
 	Overlap      measure.Length  // film strips
 	Upturn       measure.Length  // film at the walls
 }

@@ -8,3 +8,6 @@ const (
 	QuarterTurn Angle = 90_000
 	FullTurn          = 4 * QuarterTurn
 )
+
+// Normal is the same turn in [0, 360) degrees.
+func (a Angle) Normal() Angle { return ((a % FullTurn) + FullTurn) % FullTurn }

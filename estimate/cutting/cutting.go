@@ -1,0 +1,178 @@
+// Package cutting gathers the lengths that are cut from stock into pools, as
+// far as off-cuts are shared, and has every pool's cutting planned.
+package cutting
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"laybill/estimate/job"
+	"laybill/estimate/measure"
+	"laybill/estimate/quantity"
+	"laybill/estimate/trim"
+)
+
+// LoosePlace is the place of the pool of loose lengths.
+const LoosePlace = "loose lengths"
+
+// Pool is the lengths of one product cut from common stock.
+type Pool struct {
+	Product *job.Product
+	Place   string
+	Kerf    measure.Length
+	Pieces  []Piece // by room, wall and length
+	Plan    trim.Plan
+	Faults  []Fault
+}
+
+// Piece is one length to be cut, with the run it belongs to: a run longer than
+// the stock is cut as several pieces.
+type Piece struct {
+	Run    quantity.Length
+	Length measure.Length
+	Part   int // from 1; 0 when the run is one piece
+	Parts  int
+}
+
+// Fault is a length that no stock gives.
+type Fault struct {
+	Run  quantity.Length
+	Text string
+}
+
+// Plan cuts every length of a takeoff. level says how far off-cuts of trims are
+// shared, rolls how far rolls of film are carried.
+func Plan(lengths []quantity.Length, level, rolls job.Level) []Pool {
+	pools := gather(lengths, level, rolls)
+	solved := map[string]trim.Plan{}
+	for i := range pools {
+		pools[i].solve(solved)
+	}
+	return pools
+}
+
+func gather(lengths []quantity.Length, level, rolls job.Level) []Pool {
+	type key struct{ product, place string }
+	at := map[key]int{}
+	var pools []Pool
+	for _, length := range lengths {
+		k := key{length.Product.Code, place(length, level, rolls)}
+		i, known := at[k]
+		if !known {
+			i = len(pools)
+			at[k] = i
+			pools = append(pools, Pool{Product: length.Product, Place: k.place, Kerf: kerf(length.Product)})
+		}
+		pools[i].add(length)
+	}
+	slices.SortStableFunc(pools, func(a, b Pool) int {
+		return cmp.Or(cmp.Compare(a.Product.Code, b.Product.Code), cmp.Compare(a.Place, b.Place))
+	})
+	return pools
+}
+
+func place(length quantity.Length, level, rolls job.Level) string {
+	switch {
+	case length.Room == nil:
+		return LoosePlace
+	case length.Product.Kind == job.Film:
+		return length.Room.Place(rolls)
+	}
+	return length.Room.Place(level)
+}
+
+// kerf is the saw's; film is cut with a knife.
+func kerf(p *job.Product) measure.Length {
+	if p.Kind == job.Film {
+		return 0
+	}
+	return p.Kerf
+}
+
+// add puts a length into the pool, split where it is longer than the stock.
+// Parts of film overlap by the film's overlap; parts of trim meet.
+func (p *Pool) add(run quantity.Length) {
+	stock := p.Product.Length
+	if run.Length <= stock {
+		p.Pieces = append(p.Pieces, Piece{Run: run, Length: run.Length})
+		return
+	}
+	parts := p.parts(run)
+	if parts == nil {
+		p.Faults = append(p.Faults, Fault{run, fmt.Sprintf("%s of %s is longer than its stock of %s",
+			p.Product.Code, run.Length.Format(measure.MM), stock.Format(measure.MM))})
+		return
+	}
+	for i, length := range parts {
+		p.Pieces = append(p.Pieces, Piece{Run: run, Length: length, Part: i + 1, Parts: len(parts)})
+	}
+}
+
+func (p *Pool) parts(run quantity.Length) []measure.Length {
+	switch {
+	case run.Whole:
+		return nil
+	case p.Product.Kind == job.Film:
+		return filmParts(run.Length, p.Product.Length, p.Product.Overlap)
+	}
+	return trim.Split(run.Length, p.Product.Length, p.Product.LeastEnd)
+}
+
+// filmParts cuts a strip longer than the roll into whole rolls and a rest, each
+// overlapping the one before.
+func filmParts(strip, roll, overlap measure.Length) []measure.Length {
+	var parts []measure.Length
+	for strip > roll {
+		parts = append(parts, roll)
+		strip -= roll - overlap
+	}
+	return append(parts, strip)
+}
+
+// solve plans the pool; pools that want the same cuts share one plan.
+func (p *Pool) solve(solved map[string]trim.Plan) {
+	order := trim.Order{Stocks: []trim.Stock{{Length: p.Product.Length, Price: 1}}, Kerf: p.Kerf, Cuts: p.cuts()}
+	key := fmt.Sprint(order)
+	plan, known := solved[key]
+	if !known {
+		plan, _ = trim.Solve(order)
+		solved[key] = plan
+	}
+	p.Plan = plan
+}
+
+func (p *Pool) cuts() []trim.Cut {
+	lengths := make([]measure.Length, len(p.Pieces))
+	for i, piece := range p.Pieces {
+		lengths[i] = piece.Length
+	}
+	slices.Sort(lengths)
+	var cuts []trim.Cut
+	for i := len(lengths) - 1; i >= 0; i-- {
+		if n := len(cuts); n > 0 && cuts[n-1].Length == lengths[i] {
+			cuts[n-1].Count++
+			continue
+		}
+		cuts = append(cuts, trim.Cut{Length: lengths[i], Count: 1})
+	}
+	return cuts
+}
+
+// Bars is the number of stock lengths the pool's plan takes.
+func (p *Pool) Bars() int {
+	n := 0
+	for _, bar := range p.Plan.Bars {
+		n += bar.Count
+	}
+	return n
+}
+
+// Laid is the length of all pieces.
+func (p *Pool) Laid() measure.Length {
+	var total measure.Length
+	for _, piece := range p.Pieces {
+		total += piece.Length
+	}
+	return total
+}

@@ -1,0 +1,95 @@
+// Package purchase turns what the building needs into orders: whole packs at
+// the place where packs are opened, order steps and minimum quantities, prices
+// by any unit, discounts, delivery, supplements and tax.
+package purchase
+
+import (
+	"math/big"
+
+	"github.com/shopspring/decimal"
+
+	"laybill/estimate/job"
+	"laybill/estimate/money"
+)
+
+// Need is what one place needs of one product; a place is where packs are
+// opened: a room, an apartment, a floor or the job.
+type Need struct {
+	Product *job.Product
+	Place   string
+	Sold    *big.Rat // sold units needed, exact, spares included
+
+	// The same need in the product's material unit, see Material.
+	Used  int64 // planks, bars, rolls cut open or amounts spread, without spares
+	Laid  int64
+	Spare int64 // whole spare pieces for breakage and attic stock
+}
+
+// MaterialUnit is what a material is accounted in, always whole numbers.
+type MaterialUnit int
+
+// Goods laid by area count in squares of 1/320 mm, goods cut to length in
+// 1/320 mm, the rest in sold units.
+const (
+	ByArea MaterialUnit = iota
+	ByLength
+	BySoldUnit
+)
+
+// UnitOf is the unit a product is accounted in.
+func UnitOf(p *job.Product) MaterialUnit {
+	switch p.Kind {
+	case job.Plank, job.Tile, job.Roll, job.Sheet, job.Film:
+		return ByArea
+	case job.Trim:
+		return ByLength
+	}
+	return BySoldUnit
+}
+
+// Material accounts for everything bought of a product: Bought is the sum of
+// the other five, exactly.
+type Material struct {
+	Product  *job.Product
+	Unit     MaterialUnit
+	Bought   int64
+	Laid     int64
+	Spare    int64
+	Returned int64 // unopened packs of a returnable product
+	LeftOver int64 // whole pieces or units not used
+	Waste    int64
+}
+
+// Order is one supplier's order.
+type Order struct {
+	Supplier   *job.Supplier
+	Number     string
+	Lines      []Line
+	Goods      money.Amount // sum of the lines' nets
+	Delivery   money.Amount
+	Supplement money.Amount // up to the minimum order
+	Net        money.Amount
+	Taxes      []Tax
+	Tax        money.Amount
+	Gross      money.Amount
+	Weight     decimal.Decimal // kg, of the lines whose weight is known
+}
+
+// Line is one product of an order.
+type Line struct {
+	Product      *job.Product
+	Quantity     decimal.Decimal // sold units
+	Packs        decimal.Decimal // packs it comes in; 0 when the product has none
+	UnitsPerSold decimal.Decimal // price units in one sold unit
+	Price        decimal.Decimal // of one price unit
+	Discount     decimal.Decimal // per cent
+	Net          money.Amount    // round(quantity x units per sold x price x (1 - discount))
+	TaxPercent   decimal.Decimal
+}
+
+// Tax is the tax of one rate in an order.
+type Tax struct {
+	Percent decimal.Decimal
+	Base    money.Amount
+	Amount  money.Amount
+}

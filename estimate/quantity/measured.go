@@ -1,0 +1,242 @@
+package quantity
+
+import (
+	"math/big"
+
+	"github.com/shopspring/decimal"
+
+	"laybill/estimate/building"
+	"laybill/estimate/job"
+	"laybill/estimate/measure"
+	"laybill/estimate/shape"
+)
+
+// dimension is what a measured amount is an amount of.
+type dimension int
+
+const (
+	counted dimension = iota
+	byLength
+	byArea
+	byAreaAndDepth // area units x millimetres
+)
+
+// measured is an exact amount: of pieces, of 1/320 mm, of squares of 1/320 mm,
+// or of squares of 1/320 mm times millimetres.
+type measured struct {
+	dimension dimension
+	amount    *big.Rat
+	per       *big.Rat // amount in one stated unit
+	unit      string   // the stated unit
+}
+
+func count(n int) measured {
+	return measured{counted, big.NewRat(int64(n), 1), big.NewRat(1, 1), "each"}
+}
+
+// measured counts one thing in a room.
+func (t *taker) measured(room *building.Room, laid Laid, strips []strip, by job.Measure) measured {
+	switch by {
+	case job.FloorArea:
+		return t.area(room.Area)
+	case job.LaidArea:
+		return t.area(laidArea(room, laid))
+	case job.OldFloorArea:
+		if !room.Spec.LiftOld {
+			return t.area(0)
+		}
+		return t.area(room.Area)
+	case job.AreaDepth:
+		return t.areaDepth(room.Area, room.Spec.LevelBy)
+	case job.Perimeter:
+		return t.length(room.Perimeter)
+	case job.SkirtingLength:
+		return t.length(runLength(room.Runs))
+	case job.Seams:
+		return t.length(seamLength(strips))
+	}
+	return countedIn(room, laid, by)
+}
+
+func countedIn(room *building.Room, laid Laid, by job.Measure) measured {
+	switch by {
+	case job.Openings:
+		return count(len(room.Openings))
+	case job.Undercuts:
+		return count(undercuts(room))
+	case job.RoomCount:
+		return count(1)
+	case job.Cuts:
+		return count(laid.Cuts)
+	case job.Rows:
+		return count(laid.Rows)
+	case job.Pieces:
+		return count(laid.Pieces)
+	case job.Steps:
+		return count(room.Spec.Steps)
+	case job.Packs:
+		return packsOpened(room, laid)
+	}
+	panic("quantity: " + by.String() + " is not measured in a room")
+}
+
+// packsOpened is the planks first cut for the room as a fraction of packs: what
+// has to be carried there.
+func packsOpened(room *building.Room, laid Laid) measured {
+	m := count(laid.Planks)
+	if covering := room.Spec.BuildUp.Covering(); covering != nil && covering.Product.PiecesPerPack > 0 {
+		m.amount.Quo(m.amount, big.NewRat(int64(covering.Product.PiecesPerPack), 1))
+	}
+	m.unit = "pack"
+	return m
+}
+
+// laidArea is the area of the pieces, or, for a covering that is not laid piece
+// by piece, the floor inside the expansion gap.
+func laidArea(room *building.Room, laid Laid) measure.Area {
+	if laid.ByPiece {
+		return laid.Area
+	}
+	covering := room.Spec.BuildUp.Covering()
+	if covering == nil {
+		return room.Area
+	}
+	return shape.Inset(room.Floor, covering.Product.Gap).Area()
+}
+
+func undercuts(room *building.Room) int {
+	n := 0
+	for _, opening := range room.Openings {
+		if opening.Spec != nil && opening.Spec.Undercut {
+			n++
+		}
+	}
+	return n
+}
+
+func (t *taker) area(a measure.Area) measured {
+	unit := t.settings.AreaUnit
+	return measured{byArea, big.NewRat(int64(a), 1), big.NewRat(int64(unit.Area()), 1), unit.String()}
+}
+
+func (t *taker) areaDepth(a measure.Area, depth measure.Length) measured {
+	unit := t.settings.AreaUnit
+	amount := new(big.Rat).Mul(big.NewRat(int64(a), 1), big.NewRat(int64(depth), int64(measure.Millimetre)))
+	return measured{byAreaAndDepth, amount, big.NewRat(int64(unit.Area()), 1), unit.String() + " x mm"}
+}
+
+func (t *taker) length(l measure.Length) measured {
+	unit := t.lengthUnit()
+	return measured{byLength, big.NewRat(int64(l), 1), big.NewRat(int64(unit.Length()), 1), unit.String()}
+}
+
+// lengthUnit is what lengths are stated in: metres or feet.
+func (t *taker) lengthUnit() measure.Unit {
+	if t.settings.LengthUnit.Imperial() {
+		return measure.Ft
+	}
+	return measure.M
+}
+
+// scaled is the amount times a factor and raised by a waste per cent.
+func (m measured) scaled(factor, waste decimal.Decimal) measured {
+	m.amount = new(big.Rat).Mul(m.amount, factor.Rat())
+	raise := new(big.Rat).Add(big.NewRat(1, 1), new(big.Rat).Quo(waste.Rat(), big.NewRat(100, 1)))
+	m.amount.Mul(m.amount, raise)
+	return m
+}
+
+// stated is the amount in its unit, rounded half away from zero.
+func (m measured) stated() decimal.Decimal {
+	return roundRat(new(big.Rat).Quo(m.amount, m.per), Places)
+}
+
+// integer is the amount as a whole number for sharing costs: units of length or
+// area, or thousandths of a count.
+func (m measured) integer() int64 {
+	amount := m.amount
+	if m.dimension == counted {
+		amount = new(big.Rat).Mul(amount, big.NewRat(1000, 1))
+	}
+	return roundRat(amount, 0).IntPart()
+}
+
+// roundRat is a rational as a decimal of so many places, half away from zero.
+func roundRat(r *big.Rat, places int) decimal.Decimal {
+	d, _ := decimal.NewFromString(r.FloatString(places))
+	return d
+}
+
+// soldUnits is the exact number of sold units that hold the amount.
+func soldUnits(product *job.Product, by job.Measure, m measured) *big.Rat {
+	return new(big.Rat).Quo(m.amount, Content(product, by))
+}
+
+// Content is how much of a measure one sold unit of the product holds: squares
+// of 1/320 mm for areas, 1/320 mm for lengths, squares times millimetres of
+// depth for compound, pieces for the rest. It is nil when the product's row
+// does not say.
+func Content(product *job.Product, by job.Measure) *big.Rat {
+	switch by {
+	case job.AreaDepth:
+		return compoundContent(product)
+	case job.FloorArea, job.LaidArea, job.OldFloorArea:
+		return areaContent(product)
+	case job.Perimeter, job.SkirtingLength, job.Seams:
+		return lengthContent(product)
+	}
+	return pieceContent(product)
+}
+
+// compoundContent: a bag of w kg spreads w / s square metres one millimetre
+// deep when the compound takes s kg per m2 and mm.
+func compoundContent(product *job.Product) *big.Rat {
+	if product.Spread.Sign() <= 0 || product.Weight.Sign() <= 0 {
+		return nil
+	}
+	squareMetres := new(big.Rat).Quo(product.Weight.Rat(), product.Spread.Rat())
+	return squareMetres.Mul(squareMetres, big.NewRat(int64(measure.SquareMetre), 1))
+}
+
+func areaContent(product *job.Product) *big.Rat {
+	switch product.SoldBy {
+	case job.PerSquareMetre:
+		return big.NewRat(int64(measure.SquareMetre), 1)
+	case job.PerSquareFoot:
+		return big.NewRat(int64(measure.SquareFoot), 1)
+	case job.PerSquareYard:
+		return big.NewRat(int64(measure.SquareYard), 1)
+	case job.PerPiece:
+		return positive(int64(product.Length.Times(product.Width)))
+	}
+	if product.SpreadArea > 0 {
+		return positive(int64(product.SpreadArea))
+	}
+	return positive(int64(product.AreaPerPack))
+}
+
+func lengthContent(product *job.Product) *big.Rat {
+	switch product.SoldBy {
+	case job.PerMetre:
+		return big.NewRat(int64(measure.Metre), 1)
+	case job.PerFoot:
+		return big.NewRat(int64(measure.Foot), 1)
+	case job.PerPack:
+		return positive(int64(product.Length) * int64(max(1, product.PiecesPerPack)))
+	}
+	return positive(int64(product.Length))
+}
+
+func pieceContent(product *job.Product) *big.Rat {
+	if product.SoldBy == job.PerPack && product.PiecesPerPack > 0 {
+		return big.NewRat(int64(product.PiecesPerPack), 1)
+	}
+	return big.NewRat(1, 1)
+}
+
+func positive(n int64) *big.Rat {
+	if n <= 0 {
+		return nil
+	}
+	return big.NewRat(n, 1)
+}

@@ -1,0 +1,200 @@
+// Package quantity measures what every room needs: each layer and operation of
+// its build-up in the unit it is counted by, the lengths to be cut from stock,
+// and the exact amounts that the orders are made from.
+package quantity
+
+import (
+	"math/big"
+
+	"github.com/shopspring/decimal"
+
+	"laybill/estimate/building"
+	"laybill/estimate/job"
+	"laybill/estimate/measure"
+)
+
+// Places is the number of decimals that a stated quantity is rounded to, half
+// away from zero. Hours are computed from the stated quantity; orders are
+// computed from exact amounts, never from the rounded ones.
+const Places = 4
+
+// Laid is what the layout of a room's covering contains.
+type Laid struct {
+	ByPiece bool // false: the covering is counted by area
+	Planks  int  // planks first cut for this room
+	Area    measure.Area
+	Rows    int
+	Pieces  int
+	Cuts    int // cross cuts, rips and notches
+}
+
+// Line is one layer or operation of one room, measured. Room is nil for lines
+// of a whole apartment or, with Apartment nil too, of the job.
+type Line struct {
+	Apartment *job.Apartment
+	Room      *building.Room
+	Product   *job.Product   // or
+	Operation *job.Operation // exactly one is set
+	Measure   job.Measure
+	Quantity  decimal.Decimal
+	Unit      string
+}
+
+// Item is the code of the product or operation.
+func (l *Line) Item() string {
+	if l.Product != nil {
+		return l.Product.Code
+	}
+	return l.Operation.Code
+}
+
+// Use is an exact amount of a product used in a room: squares of 1/320 mm for
+// goods by area, 1/320 mm for goods by length, thousandths of the measured
+// unit for the rest. A room's share of the product's cost goes by it. Room is
+// nil for loose lengths.
+type Use struct {
+	Product *job.Product
+	Room    *building.Room
+	Amount  int64
+}
+
+// Demand is an amount of a product that is not cut to lengths, in sold units,
+// exact.
+type Demand struct {
+	Product *job.Product
+	Room    *building.Room
+	Sold    *big.Rat
+}
+
+// Length is a piece to be cut from stock: a skirting run, a profile, a film
+// strip or a loose length.
+type Length struct {
+	Product *job.Product
+	Room    *building.Room // nil for loose lengths
+	Wall    int            // from 1; 0 when it belongs to no wall
+	Length  measure.Length
+	Whole   bool   // must come in one piece
+	Where   string // loose lengths: as the user says
+}
+
+// Takeoff is everything measured.
+type Takeoff struct {
+	Lines   []Line
+	Uses    []Use
+	Demands []Demand
+	Lengths []Length
+}
+
+// Take measures the building. laid holds one entry a room, by the room's index.
+func Take(j *job.Job, b *building.Building, laid []Laid) *Takeoff {
+	t := &taker{settings: j.Settings, out: &Takeoff{}}
+	for _, room := range b.Rooms {
+		t.room(room, laid[room.Index])
+	}
+	t.wholes(j, b)
+	t.looseLengths(j)
+	return t.out
+}
+
+// taker measures room after room.
+type taker struct {
+	settings job.Settings
+	out      *Takeoff
+}
+
+func (t *taker) room(room *building.Room, laid Laid) {
+	strips := filmStrips(room)
+	for _, line := range room.Spec.BuildUp.Lines {
+		if line.Measure == job.ApartmentCount || line.Measure == job.Fixed {
+			continue
+		}
+		m := t.measured(room, laid, strips, line.Measure)
+		t.add(room, line, m, laid)
+	}
+	t.openingProfiles(room)
+}
+
+// add states one line of a build-up for a room and notes what it needs.
+func (t *taker) add(room *building.Room, line *job.Line, m measured, laid Laid) {
+	raised := m.scaled(line.Factor, line.Waste)
+	if raised.amount.Sign() == 0 {
+		return
+	}
+	t.out.Lines = append(t.out.Lines, Line{Apartment: room.Apartment, Room: room, Product: line.Product, Operation: line.Operation,
+		Measure: line.Measure, Quantity: raised.stated(), Unit: raised.unit})
+	if line.Product == nil {
+		return
+	}
+	switch product := line.Product; {
+	case product.Kind == job.Plank && laid.ByPiece:
+		t.use(product, room, int64(laid.Area))
+	case product.Kind == job.Trim && line.Measure == job.SkirtingLength:
+		t.skirting(room, product)
+	case product.Kind == job.Trim && line.Measure == job.Perimeter:
+		t.walls(room, product)
+	case product.Kind == job.Trim && line.Measure == job.Openings:
+		t.profiles(room, product)
+	case product.Kind == job.Film:
+		t.film(room, product)
+	default:
+		t.demand(room, product, line.Measure, raised)
+	}
+}
+
+func (t *taker) use(product *job.Product, room *building.Room, amount int64) {
+	t.out.Uses = append(t.out.Uses, Use{product, room, amount})
+}
+
+func (t *taker) demand(room *building.Room, product *job.Product, by job.Measure, m measured) {
+	t.use(product, room, m.integer())
+	t.out.Demands = append(t.out.Demands, Demand{product, room, soldUnits(product, by, m)})
+}
+
+// wholes states the lines counted once an apartment or once a job. A build-up
+// used in several rooms of an apartment counts once there.
+func (t *taker) wholes(j *job.Job, b *building.Building) {
+	type once struct {
+		line      *job.Line
+		apartment *job.Apartment
+	}
+	seen := map[once]bool{}
+	for _, room := range b.Rooms {
+		for _, line := range room.Spec.BuildUp.Lines {
+			key := once{line: line, apartment: room.Apartment}
+			switch line.Measure {
+			case job.Fixed:
+				key.apartment = nil
+			case job.ApartmentCount:
+			default:
+				continue
+			}
+			if seen[key] {
+				continue
+			}
+			seen[key] = true
+			t.whole(line, key.apartment, room)
+		}
+	}
+}
+
+func (t *taker) whole(line *job.Line, apartment *job.Apartment, room *building.Room) {
+	m := count(1).scaled(line.Factor, line.Waste)
+	t.out.Lines = append(t.out.Lines, Line{Apartment: apartment, Product: line.Product, Operation: line.Operation,
+		Measure: line.Measure, Quantity: m.stated(), Unit: m.unit})
+	if line.Product == nil {
+		return
+	}
+	if apartment == nil {
+		room = nil
+	}
+	t.demand(room, line.Product, line.Measure, m)
+}
+
+func (t *taker) looseLengths(j *job.Job) {
+	for _, loose := range j.LooseLengths {
+		t.use(loose.Product, nil, int64(loose.Length)*int64(loose.Count))
+		for range loose.Count {
+			t.out.Lengths = append(t.out.Lengths, Length{Product: loose.Product, Length: loose.Length, Whole: true, Where: loose.Where})
+		}
+	}
+}
