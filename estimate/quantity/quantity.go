@@ -58,12 +58,14 @@ type Use struct {
 	Amount  int64
 }
 
-// Demand is an amount of a product that is not cut to lengths, in sold units,
-// exact.
+// Demand is an amount of a product that is neither laid by pieces nor cut to
+// lengths. Used is the same amount in the unit that a room's share goes by, and
+// Laid is it without the waste per cent of the build-up.
 type Demand struct {
-	Product *job.Product
-	Room    *building.Room
-	Sold    *big.Rat
+	Product    *job.Product
+	Room       *building.Room
+	Sold       *big.Rat // sold units, exact
+	Used, Laid int64
 }
 
 // Length is a piece to be cut from stock: a skirting run, a profile, a film
@@ -137,7 +139,7 @@ func (t *taker) add(room *building.Room, line *job.Line, m measured, laid Laid) 
 	case product.Kind == job.Film:
 		t.film(room, product)
 	default:
-		t.demand(room, product, line.Measure, raised)
+		t.demand(room, line, m)
 	}
 }
 
@@ -145,9 +147,13 @@ func (t *taker) use(product *job.Product, room *building.Room, amount int64) {
 	t.out.Uses = append(t.out.Uses, Use{product, room, amount})
 }
 
-func (t *taker) demand(room *building.Room, product *job.Product, by job.Measure, m measured) {
-	t.use(product, room, m.integer())
-	t.out.Demands = append(t.out.Demands, Demand{product, room, soldUnits(product, by, m)})
+// demand notes what a line needs of its product, m being the amount before the
+// line's factor and waste.
+func (t *taker) demand(room *building.Room, line *job.Line, m measured) {
+	laid, used := m.scaled(line.Factor, decimal.Zero), m.scaled(line.Factor, line.Waste)
+	t.use(line.Product, room, used.integer())
+	t.out.Demands = append(t.out.Demands, Demand{Product: line.Product, Room: room,
+		Sold: soldUnits(line.Product, line.Measure, used), Used: used.integer(), Laid: laid.integer()})
 }
 
 // wholes states the lines counted once an apartment or once a job. A build-up
@@ -187,7 +193,7 @@ func (t *taker) whole(line *job.Line, apartment *job.Apartment, room *building.R
 	if apartment == nil {
 		room = nil
 	}
-	t.demand(room, line.Product, line.Measure, m)
+	t.demand(room, line, count(1))
 }
 
 func (t *taker) looseLengths(j *job.Job) {
