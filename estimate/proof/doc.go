@@ -1,0 +1,401 @@
+// Package proof is the second opinion on a result file: it lays the cut list
+// back into the rooms, recounts every plank, bar, pack, hour and amount from
+// the file alone, and says for each invariant whether it holds. It shares no
+// code with the packages that made the result.
+//
+// This file is the authoritative description of the result file, schema
+// "laybill.result/1". Keys not listed here are ignored.
+//
+// # Numbers
+//
+// Lengths are millimetres, as JSON numbers or decimal strings, whole multiples
+// of 1/320 mm, so a 64th of an inch (0.396875 mm) is exact. Amounts of money,
+// unit prices, percentages, quantities and hours are decimals, as strings or
+// numbers; a percentage is written as a person says it (7.25 is 7.25 %).
+// Amounts have no more decimals than the currency's minor unit (ISO 4217); unit
+// prices may. Materials are whole numbers in the units named there. A number
+// has at most 40 digits and an exponent of at most 20.
+//
+// # Names
+//
+// A room is named by apartment and room name. In a job without apartments the
+// apartment is "" and entries that name a room also carry its type. Names are
+// compared exactly as written.
+//
+// # Frames
+//
+// A room's outline and holes are in the room's own frame, x east, y north, as
+// built (mirroring already applied). A layout's frame is the room's, turned
+// about the room's 0,0 and not shifted: the point x, y of the room lies at
+//
+//	x cos d + y sin d,  -x sin d + y cos d
+//
+// in a layout whose direction_deg is d, so that planks run along x and rows
+// rise with y. A plank's frame has x from its left factory end (0) to its right
+// one (length_mm) and y from its near edge (0) to its far edge (width_mm);
+// planks are never turned or flipped.
+package proof
+
+// Schema is the only schema that Check accepts.
+const Schema = "laybill.result/1"
+
+// file is the result file.
+type file struct {
+	Schema      string          `json:"schema"`
+	Job         jobEntry        `json:"job"`
+	Rooms       []roomEntry     `json:"rooms"`
+	Layouts     []layoutEntry   `json:"layouts"`
+	Stock       []stockEntry    `json:"stock"`
+	Pools       []poolEntry     `json:"pools"`
+	Trims       []trimEntry     `json:"trims"`
+	Materials   []materialEntry `json:"materials"`
+	Quantities  []quantityEntry `json:"quantities"`
+	Uses        []useEntry      `json:"uses"`
+	Orders      []orderEntry    `json:"orders"`
+	Labour      []labourEntry   `json:"labour"`
+	Extras      []extraEntry    `json:"extras"`
+	Price       priceEntry      `json:"price"`
+	RoomShares  []shareEntry    `json:"room_shares"`
+	ByApartment []shareEntry    `json:"by_apartment"`
+	Cautions    []cautionEntry  `json:"cautions"`
+	Problems    []cautionEntry  `json:"problems"`
+	Checks      []checkEntry    `json:"checks"`
+}
+
+type jobEntry struct {
+	Name     string `json:"name"`
+	Currency string `json:"currency"` // ISO 4217, with a minor unit
+}
+
+// place names a room, or with Room null an apartment, or with both empty the job.
+type place struct {
+	Apartment string  `json:"apartment"`
+	Type      string  `json:"type"` // needed only where apartment is ""
+	Room      *string `json:"room"`
+}
+
+// roomEntry is one room of one apartment as built.
+type roomEntry struct {
+	Apartment string  `json:"apartment"`
+	Type      string  `json:"type"`
+	Room      string  `json:"room"`
+	Floor     string  `json:"floor"`
+	Block     string  `json:"block"`
+	Outline   ring    `json:"outline_mm"`   // walls, first point not repeated, either turn
+	Holes     []ring  `json:"holes_mm"`     // fixtures the floor goes round; may touch the walls and each other
+	Area      *number `json:"area_m2"`      // outline less holes, rounded to the decimals it shows, at least 2
+	Perimeter *length `json:"perimeter_mm"` // of the outline; within 0.5 mm a slanted wall
+	Layout    *string `json:"layout"`       // id, null when the covering is not laid by pieces
+	Pool      string  `json:"pool"`         // off-cut pool of the room's planks; needed with a layout
+	Mirrored  bool    `json:"mirrored"`     // mirror image, about a north-south line, of the type's room of the same name
+}
+
+// layoutEntry is a floor laid piece by piece. Rooms that name it have the same
+// floor. Two rooms of one pool name different layouts; rooms of different pools
+// may share one when their pools are alike plank by plank.
+type layoutEntry struct {
+	ID         string       `json:"id"`
+	Product    string       `json:"product"`
+	Kind       string       `json:"kind"`          // plank; other kinds are checked for cover and stock only
+	Direction  number       `json:"direction_deg"` // of the planks, anticlockwise from the room's x
+	Gap        length       `json:"gap_mm"`        // expansion gap along walls and holes; corners are mitred
+	Kerf       length       `json:"kerf_mm"`       // lost between two pieces of a plank
+	Joint      string       `json:"joint"`         // click, tongue-groove: handed; glue-down, loose: not
+	Rules      rules        `json:"rules"`
+	Planks     int          `json:"planks"`             // planks first cut for this layout
+	LowerBound *int         `json:"lower_bound_planks"` // of this floor alone; null where its pool has several rooms
+	Pieces     []pieceEntry `json:"pieces"`
+	// Certificate proves LowerBound, see certificateEntry; null: not certified.
+	Certificate *certificateEntry `json:"certificate"`
+}
+
+// rules are lengths in mm. A rule that a room does not keep needs a caution or
+// problem that names the room and the word in brackets.
+type rules struct {
+	LeastEnd     length `json:"least_end"`     // [end] first and last piece of a row of two or more
+	LeastStagger length `json:"least_stagger"` // [stagger] joints of neighbouring rows, where both reach the line between the rows
+	LeastRow     length `json:"least_row"`     // [row] width of the first and the last row, at its widest piece
+	LeastLineUp  length `json:"least_line_up"` // [line-up] joints two rows apart; left out or 0: no such rule
+}
+
+// pieceEntry is one piece of a floor. Rows are numbered upwards by 1, pieces of
+// a row upwards by 1 along x (a row interrupted by a hole counts on).
+type pieceEntry struct {
+	Row     int    `json:"row"`
+	Seq     int    `json:"seq"`
+	At      ring   `json:"at_mm"`       // in the layout's frame, first point not repeated
+	Holes   []ring `json:"holes_mm"`    // cut out of the piece
+	Stock   int    `json:"stock"`       // number of the plank in the room's pool
+	InStock box    `json:"in_stock_mm"` // [x0,y0,x1,y1] in the plank's frame, as large as the piece's bounding box (0.5 mm slack on slanted sides)
+}
+
+// stockEntry is one plank cut or laid; spares are not listed.
+type stockEntry struct {
+	Product string `json:"product"`
+	Pool    string `json:"pool"`
+	Number  int    `json:"number"` // unique in product and pool
+	Length  length `json:"length_mm"`
+	Width   length `json:"width_mm"`
+}
+
+// poolEntry is the plank count of one off-cut pool, one entry for every product
+// and pool in stock.
+type poolEntry struct {
+	Product     string            `json:"product"`
+	Pool        string            `json:"pool"`
+	Planks      int               `json:"planks"`             // number of stock entries
+	LowerBound  *int              `json:"lower_bound_planks"` // planks that no way of cutting these rows undercuts
+	Searched    bool              `json:"searched"`           // the bound beyond the certificate comes from a search; it is reported as not certified
+	Certificate *certificateEntry `json:"certificate"`        // null: certified by area and row capacity only
+}
+
+// certificateEntry proves a lower bound on planks with handed ends. It counts
+// rows, of which no two can be ripped side by side from one plank, and prices
+// each by a value function on off-cuts.
+//
+// A row (an unbroken chain of pieces) of length R = qL + r, 0 < r <= L, takes a
+// starter from an off-cut with a right end and leaves one where its end piece
+// is cut. With the value v of an off-cut by its length, v(L) = plank, v = 0
+// below the first step, rising, the least that the row can cost is the minimum of
+//
+//	q plank + v(a) - v(a-r-k)        max(r,e) <= a <= min(L, r+L-e)     R > L
+//	(q+1) plank + v(a) - v(L-k-r+a)  e <= a <= r-e
+//	v(o) - v(o-R-k)                  R <= o <= L                        R <= L
+//
+// with kerf k and least end piece e (0 where the room has an [end] caution),
+// and the bound is the sum of count x price over plank, rounded up. Derivation:
+// linear-programming duality on the flow of off-cuts.
+type certificateEntry struct {
+	Rows   []certifiedRow `json:"rows"`
+	Values []valueStep    `json:"values"` // rising lengths, rising weights; the last weight is at most plank
+	Plank  int64          `json:"plank"`  // weight of a whole plank, > 0, at most 2^40
+}
+
+type certifiedRow struct {
+	Length length `json:"row_length_mm"`
+	Width  length `json:"row_width_mm"` // least width of the row anywhere along it
+	Edges  string `json:"edges"`        // factory edges the row needs: both, near (meets only the row below), far (only the row above), none
+	Count  int64  `json:"count"`        // at most as many as there are
+	Price  int64  `json:"price"`        // weight, at most the minimum above
+}
+
+// valueStep says that off-cuts from this length on are worth the weight.
+type valueStep struct {
+	From   length `json:"from_mm"`
+	Weight int64  `json:"weight"`
+}
+
+// trimEntry is one pool of goods cut to length.
+type trimEntry struct {
+	Product     string           `json:"product"`
+	Pool        string           `json:"pool"`
+	StockLength length           `json:"stock_length_mm"`
+	Kerf        length           `json:"kerf_mm"` // between two cuts, not at a bar's end
+	Bars        []barEntry       `json:"bars"`
+	LowerBound  *int64           `json:"lower_bound_bars"`
+	Proven      bool             `json:"proven"`   // only when the bars equal the bound
+	Searched    bool             `json:"searched"` // the bound beyond the certificate comes from a search; reported as not certified
+	Certificate *trimCertificate `json:"certificate"`
+}
+
+type barEntry struct {
+	Cuts  []length `json:"cuts_mm"`
+	Count int64    `json:"count"`
+}
+
+// trimCertificate proves a bound: no cuts that fit one bar weigh more than Bar,
+// so the bars are at least the weight of all cuts over Bar. A length not listed
+// weighs nothing. Further certificates stand on their own; the best counts.
+type trimCertificate struct {
+	Cuts    []weightEntry     `json:"cuts"`
+	Bar     int64             `json:"bar"`
+	Further []trimCertificate `json:"further"`
+}
+
+type weightEntry struct {
+	Length length `json:"length_mm"`
+	Weight int64  `json:"weight"` // 0 to 2^40
+}
+
+// materialEntry accounts for all that is bought of a product, one entry a
+// product, in whole units: squares of 1/320 mm (unit "area"), 1/320 mm (unit
+// "length"), else sold units. Bought is the sum of the five after it.
+type materialEntry struct {
+	Product  string  `json:"product"`
+	Unit     string  `json:"unit"` // area, length, or the word it is sold by
+	Bought   whole   `json:"bought"`
+	Laid     whole   `json:"laid"` // planks: the pieces' areas; trims by length: all cuts
+	Spare    whole   `json:"spare"`
+	Returned whole   `json:"returned"`
+	LeftOver whole   `json:"left_over"`
+	Waste    whole   `json:"waste"`         // planks, trims by length: laid and waste are the planks or bars cut
+	Piece    *whole  `json:"piece"`         // size of one plank, tile, bar or roll in the unit; null when not bought in pieces
+	PerSold  *number `json:"per_sold_unit"` // units in one sold unit, needed when piece is null
+}
+
+// quantityEntry is one layer or operation measured in one place. Those measured
+// by floor area, laid area, perimeter, rows, pieces and rooms are recounted
+// when factor is given: quantity is measure x factor x (1 + waste), rounded to 4
+// decimals.
+type quantityEntry struct {
+	place
+	Item       string  `json:"item"`
+	MeasuredBy string  `json:"measured_by"`
+	Factor     *number `json:"factor"`
+	Waste      number  `json:"waste_pct"`
+	Quantity   number  `json:"quantity"`
+	Unit       string  `json:"unit"` // m2, ft2, yd2, m, ft or a count's word
+}
+
+// useEntry is how much of a product a room takes: what its order cost is shared
+// by. For planks it is the area of the room's pieces in squares of 1/320 mm.
+// Room null: shared like the rest of the product's cost.
+type useEntry struct {
+	place
+	Product string `json:"product"`
+	Amount  whole  `json:"amount"`
+}
+
+type orderEntry struct {
+	Supplier     string      `json:"supplier"`
+	Number       string      `json:"number"`
+	Lines        []lineEntry `json:"lines"`
+	Goods        *number     `json:"goods"`           // sum of the lines' nets
+	MinimumOrder *number     `json:"minimum_order"`   // supplement = minimum less goods, 0 when reached; null: not checked
+	Charge       *number     `json:"delivery_charge"` // delivery = charge, 0 from free_from on; null: not checked
+	FreeFrom     *number     `json:"free_from"`       // null: never free
+	Delivery     number      `json:"delivery"`
+	Supplement   number      `json:"supplement"`
+	Net          number      `json:"net"`   // goods + delivery + supplement
+	Taxes        []taxEntry  `json:"taxes"` // one a rate; may be left out
+	Tax          number      `json:"tax"`   // sum over the rates; delivery and supplement at price.tax_pct
+	Gross        number      `json:"gross"`
+}
+
+// lineEntry is one product of an order:
+// net = round(quantity x units_per_sold x price x (1 - discount)).
+type lineEntry struct {
+	Product       string       `json:"product"`
+	Quantity      number       `json:"quantity"` // sold units
+	SoldBy        string       `json:"sold_by"`
+	Packs         *number      `json:"packs"`           // equals quantity when sold by the pack; null when there are none
+	PiecesPerPack *number      `json:"pieces_per_pack"` // null when not counted in pieces
+	Pieces        *number      `json:"pieces"`          // packs x pieces_per_pack, or the quantity of goods sold singly; null when not in pieces
+	Price         number       `json:"price"`           // of one price_per
+	PricePer      string       `json:"price_per"`
+	UnitsPerSold  *number      `json:"units_per_sold"` // price units in one sold unit; left out: 1
+	ListPrice     *number      `json:"list_price"`     // price below the first break
+	Breaks        []breakEntry `json:"breaks"`         // price is that of the highest break reached; rising quantities
+	Discount      number       `json:"discount_pct"`
+	Net           number       `json:"net"`
+	Tax           number       `json:"tax_pct"`
+}
+
+type breakEntry struct {
+	From  number `json:"from_quantity"`
+	Price number `json:"price"`
+}
+
+type taxEntry struct {
+	Percent number `json:"tax_pct"`
+	Base    number `json:"base"`
+	Tax     number `json:"tax"` // round(base x percent)
+}
+
+// labourEntry is one operation in one room; with room null, what least hours
+// add in an apartment or a line of the job.
+type labourEntry struct {
+	place
+	Operation    string  `json:"operation"`
+	Trade        string  `json:"trade"`
+	Quantity     *number `json:"quantity"`       // 0 or null for what least hours add
+	HoursPerUnit *number `json:"hours_per_unit"` // hours = round(quantity x hours per unit, 0.01 h)
+	LeastHours   *number `json:"least_hours"`    // of the operation in the apartment
+	Hours        number  `json:"hours"`
+	Wage         *number `json:"wage"`       // an hour
+	Burden       *number `json:"burden_pct"` // left out: 0
+	Cost         number  `json:"cost"`       // round(hours x wage x (1 + burden))
+}
+
+type extraEntry struct {
+	Description string `json:"description"`
+	Per         string `json:"per"`   // job, block, floor, apartment
+	Times       int64  `json:"times"` // how many of these there are
+	Quantity    number `json:"quantity"`
+	UnitCost    number `json:"unit_cost"`
+	Amount      number `json:"amount"` // round(times x quantity x unit_cost)
+}
+
+// priceEntry is the price, step by step.
+type priceEntry struct {
+	PurchaseTaxIsCost bool `json:"purchase_tax_is_cost"`
+
+	Material number `json:"material"` // sum of the orders' net (and tax, when purchase tax is a cost)
+	Labour   number `json:"labour"`   // sum of the labour lines
+	Other    number `json:"other"`    // sum of the extras
+
+	MaterialContingencyPct number  `json:"material_contingency_pct"`
+	LabourContingencyPct   number  `json:"labour_contingency_pct"`
+	OtherContingencyPct    number  `json:"other_contingency_pct"`
+	MaterialContingency    *number `json:"material_contingency"`
+	LabourContingency      *number `json:"labour_contingency"`
+	OtherContingency       *number `json:"other_contingency"`
+	Contingency            number  `json:"contingency"`
+
+	OverheadPct number `json:"overhead_pct"`
+	Overhead    number `json:"overhead"` // of material, labour, other and contingency
+	Cost        number `json:"cost"`
+
+	ProfitPct   number `json:"profit_pct"`
+	ProfitBasis string `json:"profit_basis"` // on price, on cost
+	Step        number `json:"price_step"`   // 0: none
+	Profit      number `json:"profit"`       // net - cost
+	Net         number `json:"net"`
+
+	TaxPct number `json:"tax_pct"`
+	Tax    number `json:"tax"`
+	Gross  number `json:"gross"`
+
+	RetentionPct number  `json:"retention_pct"`
+	Retention    *number `json:"retention"`
+
+	Margin *number `json:"margin"` // profit / net in per cent, 2 decimals
+	Markup *number `json:"markup"` // profit / cost in per cent, 2 decimals
+}
+
+// shareEntry is what one room (room_shares, every room once, ordered by
+// apartment, then type, then room) or one apartment (by_apartment; without
+// apartments one entry a type) is charged. Price is the sum of the columns
+// before it, and every column adds up to the job's amount. Contingency, overhead
+// and profit go by the room's material + labour + other, by largest remainder:
+// each share cut down to whole minor units, the units left over to the largest
+// remainders, the earlier room first; where all weights are 0 they count as equal.
+type shareEntry struct {
+	place
+	Material    number  `json:"material"`
+	Labour      number  `json:"labour"`
+	Other       number  `json:"other"`
+	Contingency *number `json:"contingency"` // may be left out of by_apartment,
+	Overhead    *number `json:"overhead"`    // like this
+	Profit      *number `json:"profit"`      // and this
+	Price       number  `json:"price"`
+}
+
+// cautionEntry excuses a rule not kept. With apartment "" it holds in every
+// apartment.
+type cautionEntry struct {
+	Code      string  `json:"code"`
+	Apartment string  `json:"apartment"`
+	Type      string  `json:"type"`
+	Room      *string `json:"room"`
+	Rule      string  `json:"rule"` // end, stagger, row, line-up
+	Text      string  `json:"text"`
+}
+
+// checkEntry is a check of the program that wrote the file; all must be ok.
+type checkEntry struct {
+	Name  string `json:"name"`
+	OK    bool   `json:"ok"`
+	Left  string `json:"left"`
+	Right string `json:"right"`
+}
