@@ -132,7 +132,7 @@ func filmParts(strip, roll, overlap measure.Length) []measure.Length {
 
 // solve plans the pool; pools that want the same cuts share one plan.
 func (p *Pool) solve(solved map[string]trim.Plan) {
-	order := trim.Order{Stocks: []trim.Stock{{Length: p.Product.Length, Price: 1}}, Kerf: p.Kerf, Cuts: p.cuts()}
+	order := p.Order()
 	key := fmt.Sprint(order)
 	plan, known := solved[key]
 	if !known {
@@ -140,6 +140,11 @@ func (p *Pool) solve(solved map[string]trim.Plan) {
 		solved[key] = plan
 	}
 	p.Plan = plan
+}
+
+// Order is what the pool asks of its stock: the fewest bars for its pieces.
+func (p *Pool) Order() trim.Order {
+	return trim.Order{Stocks: []trim.Stock{{Length: p.Product.Length, Price: 1}}, Kerf: p.Kerf, Cuts: p.cuts()}
 }
 
 func (p *Pool) cuts() []trim.Cut {

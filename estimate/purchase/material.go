@@ -146,3 +146,19 @@ func whole(r *big.Rat) int64 { return decimals(r, 0).IntPart() }
 
 // Accounted is the sum of what became of the material; it equals Bought.
 func (m Material) Accounted() int64 { return m.Laid + m.Spare + m.Returned + m.LeftOver + m.Waste }
+
+// ContentOf is what one sold unit holds in the product's material unit, as a
+// decimal: exact for goods in pieces, since these are whole numbers.
+func ContentOf(p *job.Product) decimal.Decimal { return decimals(content(p), UnitPlaces) }
+
+// PieceSize is the size of one plank, bar or roll in the product's material
+// unit; 0 for goods that are not counted in pieces.
+func PieceSize(p *job.Product) int64 {
+	switch {
+	case UnitOf(p) == ByArea && inPieces(p):
+		return int64(pieceArea(p))
+	case UnitOf(p) == ByLength:
+		return int64(p.Length)
+	}
+	return 0
+}

@@ -35,6 +35,7 @@ type Line struct {
 	Room      *building.Room
 	Product   *job.Product   // or
 	Operation *job.Operation // exactly one is set
+	Spec      *job.Line      // nil for a profile that an opening names
 	Measure   job.Measure
 	Quantity  decimal.Decimal
 	Unit      string
@@ -122,7 +123,7 @@ func (t *taker) add(room *building.Room, line *job.Line, m measured, laid Laid) 
 	if raised.amount.Sign() == 0 {
 		return
 	}
-	t.out.Lines = append(t.out.Lines, Line{Apartment: room.Apartment, Room: room, Product: line.Product, Operation: line.Operation,
+	t.out.Lines = append(t.out.Lines, Line{Apartment: room.Apartment, Room: room, Product: line.Product, Operation: line.Operation, Spec: line,
 		Measure: line.Measure, Quantity: raised.stated(), Unit: raised.unit})
 	if line.Product == nil {
 		return
@@ -185,7 +186,7 @@ func (t *taker) wholes(j *job.Job, b *building.Building) {
 
 func (t *taker) whole(line *job.Line, apartment *job.Apartment, room *building.Room) {
 	m := count(1).scaled(line.Factor, line.Waste)
-	t.out.Lines = append(t.out.Lines, Line{Apartment: apartment, Product: line.Product, Operation: line.Operation,
+	t.out.Lines = append(t.out.Lines, Line{Apartment: apartment, Product: line.Product, Operation: line.Operation, Spec: line,
 		Measure: line.Measure, Quantity: m.stated(), Unit: m.unit})
 	if line.Product == nil {
 		return
