@@ -1,0 +1,185 @@
+package form
+
+import (
+	"fmt"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"github.com/shopspring/decimal"
+	"github.com/xuri/excelize/v2"
+
+	"laybill/estimate/problem"
+	"laybill/sheet/table"
+)
+
+// tableSheet makes the sheet of one table: a line that says what it holds, the
+// headings, the rows.
+func (b *builder) tableSheet(t *table.Table) {
+	rows := b.rows(t)
+	last := firstRow + len(rows) - 1
+	b.columnStyles(t, rows)
+	b.set(t.Sheet, titleRow, 1, sheetTitle(t), b.styles.help)
+	for i, column := range t.Columns {
+		b.heading(t, i+1, column)
+	}
+	for i, row := range rows {
+		b.row(t, firstRow+i, row)
+	}
+	b.frame(t.Sheet, len(t.Columns), max(last, firstRow))
+	if t.Key == "job" {
+		b.settingLists(t.Sheet)
+		return
+	}
+	for i, column := range t.Columns {
+		b.dropDown(t, column, i+1, last+spareRows)
+	}
+}
+
+// sheetTitle is the line above the headings.
+func sheetTitle(t *table.Table) string {
+	text := fmt.Sprintf("%s: each row is %s. %s", t.Sheet, t.Row, t.Help)
+	return strings.TrimSpace(text) + " A heading with * must be filled in; point at a heading to read its note."
+}
+
+func (b *builder) columnStyles(t *table.Table, rows []Row) {
+	for i, column := range t.Columns {
+		name := problem.ColumnName(i + 1)
+		b.do(b.file.SetColStyle(t.Sheet, name, b.styles.number[formatOf(column.Kind)]))
+		b.do(b.file.SetColWidth(t.Sheet, name, name, columnWidth(column, rows)))
+	}
+}
+
+// columnWidth fits the heading with its mark and the longest text, in
+// characters; long texts stop at 44.
+func columnWidth(column table.Column, rows []Row) float64 {
+	const least, most = 10, 44
+	width := max(least, utf8.RuneCountInString(column.Heading)+4)
+	for _, row := range rows {
+		width = max(width, min(most, utf8.RuneCountInString(row[column.Key])+2))
+	}
+	if column.Kind == table.Legs {
+		width = most
+	}
+	return float64(width)
+}
+
+func (b *builder) heading(t *table.Table, col int, column table.Column) {
+	style := b.styles.heading
+	if column.Required {
+		style = b.styles.required
+	}
+	b.set(t.Sheet, headingRow, col, column.Heading, style)
+	b.comment(t.Sheet, headingRow, col, b.columnNote(t, column))
+}
+
+// comment puts a note on a cell, large enough for its text.
+func (b *builder) comment(sheet string, row, col int, text string) {
+	const charactersALine, width, lineHeight = 44, 300, 17
+	lines := 1
+	for _, line := range strings.Split(text, "\n") {
+		lines += 1 + utf8.RuneCountInString(line)/charactersALine
+	}
+	b.do(b.file.AddComment(sheet, excelize.Comment{
+		Cell: cellName(row, col), Author: "Laybill", Width: width, Height: uint(lines * lineHeight),
+		Paragraph: []excelize.RichTextRun{{Text: text, Font: &excelize.Font{Family: fontFamily, Size: 10}}},
+	}))
+}
+
+func (b *builder) row(t *table.Table, row int, values Row) {
+	for i, column := range t.Columns {
+		kind, style := column.Kind, 0
+		if t.Key == "job" {
+			kind, style = b.settingCell(column, values)
+		}
+		if style == 0 {
+			style = b.styles.number[formatOf(kind)]
+		}
+		b.value(t.Sheet, row, i+1, kind, values[column.Key], style)
+	}
+}
+
+// settingCell is the kind and style of a cell of the Job sheet: the Value cell
+// has those of its setting, the others their own.
+func (b *builder) settingCell(column table.Column, values Row) (kind table.Kind, style int) {
+	setting := settingNamed(values["setting"])
+	switch {
+	case column.Key == "value" && setting != nil:
+		return setting.Kind, 0
+	case column.Key == "setting" && setting != nil && setting.Required:
+		return column.Kind, b.styles.mustBeSet
+	case column.Key == "note":
+		return column.Kind, b.styles.note
+	}
+	return column.Kind, 0
+}
+
+func settingNamed(name string) *table.Setting {
+	for i := range table.Settings {
+		if strings.EqualFold(table.Settings[i].Name, name) {
+			return &table.Settings[i]
+		}
+	}
+	return nil
+}
+
+// value writes one cell: a number or a date where the kind takes one and the
+// text is one, else text.
+func (b *builder) value(sheet string, row, col int, kind table.Kind, text string, style int) {
+	cell := cellName(row, col)
+	if text != "" {
+		b.do(b.content(sheet, cell, kind, text))
+	}
+	b.do(b.file.SetCellStyle(sheet, cell, cell, style))
+}
+
+func (b *builder) content(sheet, cell string, kind table.Kind, text string) error {
+	switch {
+	case kind == table.Date:
+		if day, err := time.Parse(time.DateOnly, text); err == nil {
+			return b.file.SetCellDefault(sheet, cell, serial(day))
+		}
+	case formatOf(kind) != textFormat:
+		if number, err := decimal.NewFromString(text); err == nil {
+			return b.file.SetCellDefault(sheet, cell, number.String())
+		}
+	}
+	return b.file.SetCellStr(sheet, cell, text)
+}
+
+// serial is the day as a workbook counts days: 1 is the first of January 1900,
+// and from March 1900 on one more, for a leap day that never was.
+func serial(day time.Time) string {
+	origin := time.Date(1899, time.December, 30, 0, 0, 0, 0, time.UTC)
+	return fmt.Sprint(int(day.Sub(origin).Hours() / 24))
+}
+
+func (b *builder) set(sheet string, row, col int, text string, style int) {
+	cell := cellName(row, col)
+	b.do(b.file.SetCellStr(sheet, cell, text))
+	b.do(b.file.SetCellStyle(sheet, cell, cell, style))
+}
+
+// frame freezes the headings, lets the rows be filtered and sets the page up.
+func (b *builder) frame(sheet string, columns, last int) {
+	b.do(b.file.SetPanes(sheet, &excelize.Panes{Freeze: true, YSplit: headingRow, TopLeftCell: cellName(firstRow, 1), ActivePane: "bottomLeft"}))
+	headings := cellName(headingRow, 1) + ":" + cellName(last, columns)
+	b.do(b.file.AutoFilter(sheet, headings, nil))
+	b.do(b.file.SetDefinedName(&excelize.DefinedName{
+		Name: "_xlnm.Print_Titles", Scope: sheet,
+		RefersTo: fmt.Sprintf("%s!$%d:$%d", quoted(sheet), headingRow, headingRow),
+	}))
+	b.page(sheet, "landscape")
+}
+
+func (b *builder) page(sheet, orientation string) {
+	fit, a4, once, anyNumber := true, 9, 1, 0
+	b.do(b.file.SetSheetProps(sheet, &excelize.SheetPropsOptions{FitToPage: &fit}))
+	b.do(b.file.SetPageLayout(sheet, &excelize.PageLayoutOptions{Size: &a4, Orientation: &orientation, FitToWidth: &once, FitToHeight: &anyNumber}))
+	b.do(b.file.SetHeaderFooter(sheet, &excelize.HeaderFooterOptions{OddFooter: "&L&A&RPage &P of &N"}))
+}
+
+func cellName(row, col int) string { return fmt.Sprintf("%s%d", problem.ColumnName(col), row) }
+
+// quoted is a sheet's name as formulas write it, always in quotes.
+func quoted(sheet string) string { return "'" + strings.ReplaceAll(sheet, "'", "''") + "'" }
