@@ -65,7 +65,7 @@ func (c Certificate) Bound(o Order) int64 {
 	}
 	bound := int64(0)
 	for _, w := range proofs {
-		bound = max(bound, w.bound(f.task))
+		bound = max(bound, w.bound(f.task, f.task.need()))
 	}
 	return bound
 }

@@ -8,7 +8,7 @@ package trim
 // weighing behind it.
 func (t *task) cheapBound() (int64, weighing) {
 	best := t.byLength()
-	bound := best.bound(t)
+	bound := best.bound(t, t.need())
 	if len(t.bars) > 1 {
 		return bound, best
 	}

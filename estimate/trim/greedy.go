@@ -7,7 +7,7 @@ import (
 
 // firstFit is the first-fit decreasing rule: see Greedy.
 func (t *task) firstFit() cutting {
-	left := t.limits()
+	left := t.need().bars
 	var open []openBar
 	room := newRoomTree()
 	for i, size := range t.sizes {
@@ -25,18 +25,6 @@ func (t *task) firstFit() cutting {
 		}
 	}
 	return t.swap(group(open))
-}
-
-// limits is how many bars of each kind may be used.
-func (t *task) limits() []int {
-	left := make([]int, len(t.bars))
-	for k, b := range t.bars {
-		left[k] = b.limit
-		if b.limit == 0 {
-			left[k] = 1 << 40
-		}
-	}
-	return left
 }
 
 // barFor is the bar with the lowest price for its length that holds the size:
@@ -101,7 +89,7 @@ func (t *task) swap(c cutting) cutting {
 	if len(t.bars) == 1 {
 		return c
 	}
-	left := t.limits()
+	left := t.need().bars
 	for _, s := range c {
 		left[s.bar] -= s.times
 	}

@@ -1,8 +1,29 @@
 package trim
 
 // solve returns the best plan found, a lower bound on the cost of any, and the
-// weighings that prove the bound.
+// weighings that prove the bound. It stops as soon as the two meet.
 func solve(t *task, crew cutting) (cutting, int64, []weighing) {
 	bound, proof := t.cheapBound()
-	return crew, bound, []weighing{proof}
+	best := crew
+	if filled := t.swap(t.fillAll(t.need())); filled.cost(t) < best.cost(t) {
+		best = filled
+	}
+	if best.cost(t) <= bound {
+		return best, bound, []weighing{proof}
+	}
+	m := newMaster(t)
+	m.addPlan(crew)
+	m.addPlan(best)
+	m.optimise(maxRounds, best.cost(t))
+	if m.bound > bound {
+		bound, proof = m.bound, m.proof
+	}
+	if best.cost(t) > bound {
+		d := dive{master: m, best: best, cost: best.cost(t), target: bound, nodes: 400, rounds: 20}
+		d.search(3)
+		best = d.best
+	}
+	return best, bound, []weighing{proof}
 }
+
+const maxRounds = 1000

@@ -15,9 +15,9 @@ type weighing struct {
 }
 
 // total is the weight of all wanted pieces.
-func (w weighing) total(t *task) *big.Int {
+func (w weighing) total(n need) *big.Int {
 	sum := new(big.Int)
-	for i, d := range t.demand {
+	for i, d := range n.pieces {
 		sum.Add(sum, new(big.Int).Mul(big.NewInt(int64(d)), big.NewInt(w.weights[i])))
 	}
 	return sum
@@ -27,7 +27,7 @@ func (w weighing) total(t *task) *big.Int {
 // of bars could be bought: the weight is taken up by the bars that carry most
 // for their price, as far as there are any. It is rounded up to the next
 // attainable cost.
-func (w weighing) bound(t *task) int64 {
+func (w weighing) bound(t *task, n need) int64 {
 	order := make([]int, 0, len(t.bars))
 	for k, m := range w.most {
 		if m > 0 {
@@ -37,21 +37,20 @@ func (w weighing) bound(t *task) int64 {
 	slices.SortStableFunc(order, func(a, b int) int {
 		return cmp.Compare(new(big.Rat).SetFrac64(t.bars[a].price, w.most[a]).Cmp(new(big.Rat).SetFrac64(t.bars[b].price, w.most[b])), 0)
 	})
-	left := w.total(t)
+	left := w.total(n)
 	cost := new(big.Rat)
 	for _, k := range order {
 		if left.Sign() <= 0 {
 			break
 		}
-		b := t.bars[k]
 		bars := new(big.Rat).SetFrac(left, big.NewInt(w.most[k]))
-		if limit := new(big.Rat).SetInt64(int64(b.limit)); b.limit > 0 && bars.Cmp(limit) > 0 {
+		if limit := new(big.Rat).SetInt64(int64(n.bars[k])); bars.Cmp(limit) > 0 {
 			bars = limit
-			left.Sub(left, new(big.Int).Mul(big.NewInt(int64(b.limit)), big.NewInt(w.most[k])))
+			left.Sub(left, new(big.Int).Mul(big.NewInt(int64(n.bars[k])), big.NewInt(w.most[k])))
 		} else {
 			left.SetInt64(0)
 		}
-		cost.Add(cost, bars.Mul(bars, new(big.Rat).SetInt64(b.price)))
+		cost.Add(cost, bars.Mul(bars, new(big.Rat).SetInt64(t.bars[k].price)))
 	}
 	return ceilTo(cost, t.step)
 }

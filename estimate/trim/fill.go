@@ -1,0 +1,148 @@
+package trim
+
+import "math/bits"
+
+// fillAll is a greedy plan for what is still wanted: the longest piece left
+// goes into the bar that can be filled at the least price for the length used,
+// together with the pieces that fill it best; that pattern is repeated while
+// the pieces last. The need is used up.
+func (t *task) fillAll(n need) cutting {
+	var made cutting
+	f := filler{task: t}
+	for {
+		first := n.longest(0)
+		if first < 0 {
+			return made
+		}
+		bar, cuts := f.fill(n, first)
+		made = append(made, n.take(setup{bar, cuts, unlimited}))
+	}
+}
+
+// filler finds the pieces that fill a bar best: the sums that the pieces can
+// reach are kept as bits, for the pieces from each size on.
+type filler struct {
+	task  *task
+	reach [][]uint64
+}
+
+// maxFillWork limits the words of one filling; beyond it the longest pieces
+// that fit are taken.
+const maxFillWork = 2_000_000
+
+// fill chooses a bar for the longest piece and what goes with it.
+func (f *filler) fill(n need, first int) (int, []cut) {
+	t := f.task
+	words := t.bars[0].size/64 + 1
+	if words*(len(t.sizes)-first) > maxFillWork {
+		bar := t.barFor(t.sizes[first], n.bars)
+		return bar, t.adapt(n, bar, []cut{{first, 1}})
+	}
+	n.pieces[first]--
+	defer func() { n.pieces[first]++ }()
+	f.spread(n, first, t.bars[0].size-t.sizes[first])
+	bar, used := f.choose(n, first)
+	cuts := []cut{{first, 1}}
+	rest := used - t.sizes[first]
+	for i := first; i < len(t.sizes) && rest > 0; i++ {
+		k := min(n.pieces[i], rest/t.sizes[i])
+		for ; k > 0 && !f.reaches(i+1, rest-k*t.sizes[i]); k-- {
+		}
+		rest -= k * t.sizes[i]
+		switch {
+		case k > 0 && i == first:
+			cuts[0].n += k
+		case k > 0:
+			cuts = append(cuts, cut{i, k})
+		}
+	}
+	return bar, cuts
+}
+
+// choose is the bar with the least price for the length used, and that length.
+func (f *filler) choose(n need, first int) (bar, used int) {
+	t := f.task
+	bar = -1
+	for k, b := range t.bars {
+		if n.bars[k] <= 0 || b.size < t.sizes[first] {
+			continue
+		}
+		u := t.sizes[first] + f.fullest(first, b.size-t.sizes[first])
+		if bar >= 0 {
+			a := t.bars[bar]
+			now, best := float64(b.price)*float64(used), float64(a.price)*float64(u)
+			if now > best || now == best && u*a.size <= used*b.size {
+				continue
+			}
+		}
+		bar, used = k, u
+	}
+	return bar, used
+}
+
+// spread sets the sums up to room that the wanted pieces from each size on can
+// reach.
+func (f *filler) spread(n need, first, room int) {
+	t := f.task
+	words := room/64 + 1
+	for len(f.reach) <= len(t.sizes) {
+		f.reach = append(f.reach, nil)
+	}
+	at := func(i int) []uint64 {
+		if cap(f.reach[i]) < words {
+			f.reach[i] = make([]uint64, words)
+		}
+		f.reach[i] = f.reach[i][:words]
+		return f.reach[i]
+	}
+	last := at(len(t.sizes))
+	clear(last)
+	last[0] = 1
+	for i := len(t.sizes) - 1; i >= first; i-- {
+		sums := at(i)
+		copy(sums, f.reach[i+1])
+		left := min(n.pieces[i], room/t.sizes[i])
+		for k := 1; left > 0; k *= 2 { // 1, 2, 4, ... and the rest make any number
+			k = min(k, left)
+			left -= k
+			shiftOr(sums, k*t.sizes[i])
+		}
+	}
+	keepTo(f.reach[first], room)
+}
+
+// shiftOr adds the sums shifted up by size.
+func shiftOr(sums []uint64, size int) {
+	words, shift := size/64, uint(size%64)
+	for i := len(sums) - 1; i >= words; i-- {
+		v := sums[i-words] << shift
+		if shift > 0 && i > words {
+			v |= sums[i-words-1] >> (64 - shift)
+		}
+		sums[i] |= v
+	}
+}
+
+// keepTo drops the sums above room.
+func keepTo(sums []uint64, room int) {
+	if r := uint(room%64) + 1; r < 64 {
+		sums[len(sums)-1] &= 1<<r - 1
+	}
+}
+
+func (f *filler) reaches(i, sum int) bool { return f.reach[i][sum/64]>>(uint(sum)%64)&1 == 1 }
+
+// fullest is the greatest sum up to room.
+func (f *filler) fullest(first, room int) int {
+	sums := f.reach[first]
+	w := room / 64
+	v := sums[w]
+	if r := uint(room%64) + 1; r < 64 {
+		v &= 1<<r - 1
+	}
+	for v == 0 {
+		w--
+		v = sums[w]
+	}
+	return w*64 + 63 - bits.LeadingZeros64(v)
+}

@@ -1,0 +1,382 @@
+package trim
+
+import (
+	"cmp"
+	"encoding/binary"
+	"math"
+	"slices"
+)
+
+// master is the linear programme of the patterns (Gilmore, Gomory 1961): rows
+// are the sizes, each to be covered, and the bars of limited number; columns
+// are patterns, found by a knapsack when they are needed. Columns that give a
+// shorter piece for the next longer one make the dual prices fall with the
+// size and save rounds (Valerio de Carvalho 2005, from memory).
+type master struct {
+	task    *task
+	need    need
+	lp      simplex
+	pattern []setup // by column; no cuts for the other columns
+	known   map[string]bool
+	row     []int // of each bar, -1 when it is unlimited
+	scale   float64
+	price   []float64 // of each bar, in units of the dearest common one
+
+	knapsack knapsack
+	steady   []float64 // dual prices of the best bound so far
+	bound    int64     // of the need as it is now
+	proof    weighing
+	rounds   int // pricing rounds in all
+}
+
+const (
+	weightScale = 1 << 36 // whole weights in a dual price of 1
+	barred      = 16.0    // added to the price of a pattern that cuts more than is wanted
+	columnsARow = 6       // columns kept for each row, at least
+	newColumns  = 150     // columns taken in a round, at most
+)
+
+func newMaster(t *task) *master {
+	m := &master{task: t, need: t.need(), known: map[string]bool{}}
+	m.setPrices()
+	m.addRows()
+	m.addExchanges()
+	m.lp.rhs = m.rightHandSide()
+	m.lp.start(m.firstBasis())
+	return m
+}
+
+func (m *master) setPrices() {
+	common := int64(0)
+	for _, b := range m.task.bars {
+		if b.stock != NoIndex {
+			common = max(common, b.price)
+		}
+	}
+	m.scale = float64(max(common, 1))
+	for _, b := range m.task.bars {
+		m.price = append(m.price, min(float64(b.price)/m.scale, 1000))
+	}
+}
+
+// addRows makes a row and its slack for every size and limited bar.
+func (m *master) addRows() {
+	rows := len(m.task.sizes)
+	for i := range m.task.sizes {
+		m.lp.slack = append(m.lp.slack, int32(m.addOther(entries{[]int32{int32(i)}, []float64{-1}})))
+	}
+	for k := range m.task.bars {
+		m.row = append(m.row, -1)
+		if m.need.bars[k] != unlimited {
+			m.row[k] = rows
+			m.lp.slack = append(m.lp.slack, int32(m.addOther(entries{[]int32{int32(rows)}, []float64{1}})))
+			rows++
+		}
+	}
+}
+
+// addOther adds a column that is no pattern and costs nothing.
+func (m *master) addOther(c entries) int {
+	m.pattern = append(m.pattern, setup{})
+	return m.lp.addColumn(c, 0)
+}
+
+func (m *master) addExchanges() {
+	for i := 1; i < len(m.task.sizes); i++ {
+		m.addOther(entries{[]int32{int32(i - 1), int32(i)}, []float64{-1, 1}})
+	}
+}
+
+// addPattern adds the column of a pattern, unless it is there already.
+func (m *master) addPattern(bar int, cuts []cut) int {
+	key := patternKey(bar, cuts)
+	if m.known[key] {
+		return -1
+	}
+	m.known[key] = true
+	var col entries
+	for _, c := range cuts {
+		col.row = append(col.row, int32(c.piece))
+		col.value = append(col.value, float64(c.n))
+	}
+	if m.row[bar] >= 0 {
+		col.row = append(col.row, int32(m.row[bar]))
+		col.value = append(col.value, 1)
+	}
+	m.pattern = append(m.pattern, setup{bar, cuts, 0})
+	price := m.price[bar]
+	if !m.need.holds(cuts) {
+		price += barred
+	}
+	return m.lp.addColumn(col, price)
+}
+
+func patternKey(bar int, cuts []cut) string {
+	key := binary.AppendUvarint(nil, uint64(bar))
+	for _, c := range cuts {
+		key = binary.AppendUvarint(binary.AppendUvarint(key, uint64(c.piece)), uint64(c.n))
+	}
+	return string(key)
+}
+
+// addPlan adds the patterns of a plan.
+func (m *master) addPlan(c cutting) {
+	for _, s := range c {
+		m.addPattern(s.bar, s.cuts)
+	}
+}
+
+// rightHandSide is the need, shaken so that no two rows tie.
+func (m *master) rightHandSide() []float64 {
+	rhs := make([]float64, len(m.lp.slack))
+	shake := uint64(1)
+	next := func() float64 {
+		shake = shake*6364136223846793005 + 1442695040888963407
+		return 1e-6 * (1 + float64(shake>>40)/(1<<24))
+	}
+	for i, n := range m.need.pieces {
+		rhs[i] = float64(n) + next()
+		if n == 0 {
+			rhs[i] = -next()
+		}
+	}
+	for k, r := range m.row {
+		if r >= 0 {
+			rhs[r] = float64(m.need.bars[k]) + next()
+		}
+	}
+	return rhs
+}
+
+// firstBasis is a plan in fractions of bars that uses up at least one size
+// with each pattern, so that its columns form a triangle.
+func (m *master) firstBasis() []int32 {
+	t := m.task
+	left := slices.Clone(m.lp.rhs)
+	basis := slices.Clone(m.lp.slack)
+	free := need{slices.Clone(m.need.pieces), make([]int, len(t.bars))}
+	for k := range t.bars {
+		if m.row[k] < 0 {
+			free.bars[k] = unlimited
+		}
+	}
+	for {
+		first := free.longest(0)
+		if first < 0 {
+			return basis
+		}
+		bar := t.barFor(t.sizes[first], free.bars)
+		cuts := t.adapt(free, bar, []cut{{first, 1}})
+		gone, times := -1, math.Inf(1)
+		for _, c := range cuts {
+			if x := left[c.piece] / float64(c.n); x < times {
+				gone, times = c.piece, x
+			}
+		}
+		for _, c := range cuts {
+			left[c.piece] -= times * float64(c.n)
+			free.pieces[c.piece] = max(1, int(math.Ceil(left[c.piece]-1e-4)))
+		}
+		free.pieces[gone] = 0
+		if j := m.addPattern(bar, cuts); j >= 0 {
+			basis[gone] = int32(j)
+		}
+	}
+}
+
+// setNeed changes what is wanted and makes the basis feasible again.
+func (m *master) setNeed(n need) {
+	m.need = n.clone()
+	m.bound = 0
+	m.steady = nil
+	m.lp.rhs = m.rightHandSide()
+	m.lp.place()
+	ok := m.lp.dual(20 * len(m.lp.basis))
+	for j, p := range m.pattern {
+		if len(p.cuts) > 0 {
+			m.lp.cost[j] = m.price[p.bar]
+			if !m.need.holds(p.cuts) {
+				m.lp.cost[j] += barred
+			}
+		}
+	}
+	if !ok {
+		m.restart()
+		return
+	}
+	m.lp.reprice()
+}
+
+// restart begins again from a greedy basis.
+func (m *master) restart() {
+	for p := range m.lp.basis {
+		m.lp.where[m.lp.basis[p]] = -1
+	}
+	m.known = map[string]bool{}
+	m.lp.start(m.firstBasis())
+}
+
+// optimise solves the linear programme by column generation until its value is
+// known up to the next attainable cost, or reaches enough, or rounds are used
+// up. It returns the value reached; bound and proof hold what is certain.
+func (m *master) optimise(rounds int, enough int64) float64 {
+	value := math.Inf(1)
+	for range rounds {
+		m.purge()
+		m.lp.primal(100 * len(m.lp.basis))
+		value = m.value()
+		if m.bound >= m.attainable(value) || m.bound >= enough {
+			return value
+		}
+		m.rounds++
+		if m.steady != nil {
+			middle := make([]float64, len(m.lp.y))
+			for r, y := range m.lp.y {
+				middle[r] = (y + m.steady[r]) / 2
+			}
+			if m.generate(middle) {
+				continue
+			}
+			if m.bound >= m.attainable(value) || m.bound >= enough {
+				return value
+			}
+		}
+		if !m.generate(m.lp.y) {
+			return value
+		}
+	}
+	return value
+}
+
+// value is the dual value at the need as it is, not shaken, in price units.
+func (m *master) value() float64 {
+	sum := 0.0
+	for i, n := range m.need.pieces {
+		sum += float64(n) * m.lp.y[i]
+	}
+	for k, r := range m.row {
+		if r >= 0 {
+			sum += float64(m.need.bars[k]) * m.lp.y[r]
+		}
+	}
+	return sum * m.scale
+}
+
+// attainable is the least attainable cost that is not clearly below value.
+func (m *master) attainable(value float64) int64 {
+	step := float64(m.task.step)
+	return int64(math.Ceil(value/step-1e-7)) * m.task.step
+}
+
+// generate finds columns that are worth more than they cost at the dual prices
+// y, improves the bound, and says whether a column came in that is worth it at
+// the present prices too.
+func (m *master) generate(y []float64) bool {
+	t := m.task
+	w := weighing{make([]int64, len(t.sizes)), nil}
+	for i := range t.sizes {
+		w.weights[i] = int64(max(0, y[i]) * weightScale)
+	}
+	floors := make([]int64, len(t.bars))
+	for k := range t.bars {
+		floors[k] = int64(math.Ceil(m.price[k] * weightScale))
+		if r := m.row[k]; r >= 0 {
+			floors[k] += int64(max(0, -y[r]) * weightScale)
+		}
+	}
+	if m.knapsack.solve(t, m.need.pieces, w.weights, floors, 0.3) {
+		w.most = slices.Clone(m.knapsack.best)
+		if b := w.bound(t, m.need); b > m.bound || m.steady == nil {
+			m.bound, m.proof, m.steady = b, w, slices.Clone(y)
+		}
+	}
+	return m.takeIn()
+}
+
+// takeIn adds the best columns of the last knapsack, at most one for each bar
+// and last piece.
+func (m *master) takeIn() bool {
+	type offer struct {
+		bar    int
+		at     int32
+		excess int64
+	}
+	t := m.task
+	best := make([]offer, len(t.bars)*len(t.sizes))
+	for at := 1; at < len(m.knapsack.sets); at++ {
+		s := &m.knapsack.sets[at]
+		for k, b := range t.bars {
+			excess := s.weight - m.knapsack.floors[k]
+			if o := &best[k*len(t.sizes)+int(s.piece)]; b.size >= s.size && m.need.bars[k] > 0 && excess > o.excess && excess > 64 {
+				*o = offer{k, int32(at), excess}
+			}
+		}
+	}
+	best = slices.DeleteFunc(best, func(o offer) bool { return o.excess == 0 })
+	slices.SortStableFunc(best, func(a, b offer) int { return cmp.Compare(b.excess, a.excess) })
+	improved := false
+	for _, o := range best[:min(len(best), newColumns)] {
+		j := m.addPattern(o.bar, m.knapsack.cuts(o.at))
+		if j >= 0 && m.lp.reduced[j] < -costTolerance {
+			improved = true
+		}
+	}
+	return improved
+}
+
+// purge drops the patterns with the highest reduced costs when there are too
+// many.
+func (m *master) purge() {
+	most := columnsARow*len(m.lp.basis) + 1000
+	if len(m.lp.columns) <= 2*most {
+		return
+	}
+	costs := slices.Clone(m.lp.reduced)
+	slices.Sort(costs)
+	limit := max(costs[most], 1e-6)
+	to := 0
+	moved := make([]int32, len(m.lp.columns))
+	for j := range m.lp.columns {
+		if len(m.pattern[j].cuts) > 0 && m.lp.where[j] < 0 && m.lp.reduced[j] > limit {
+			continue
+		}
+		moved[j] = int32(to)
+		m.pattern[to] = m.pattern[j]
+		m.lp.columns[to], m.lp.cost[to], m.lp.where[to] = m.lp.columns[j], m.lp.cost[j], m.lp.where[j]
+		m.lp.reduced[to], m.lp.weight[to] = m.lp.reduced[j], m.lp.weight[j]
+		to++
+	}
+	m.pattern = m.pattern[:to]
+	m.lp.columns, m.lp.cost, m.lp.where = m.lp.columns[:to], m.lp.cost[:to], m.lp.where[:to]
+	m.lp.reduced, m.lp.weight = m.lp.reduced[:to], m.lp.weight[:to]
+	for p, j := range m.lp.basis {
+		m.lp.basis[p] = moved[j]
+	}
+	m.known = map[string]bool{}
+	for _, p := range m.pattern {
+		if len(p.cuts) > 0 {
+			m.known[patternKey(p.bar, p.cuts)] = true
+		}
+	}
+}
+
+// share is a pattern and how often the linear programme makes it.
+type share struct {
+	setup
+	value float64
+}
+
+// shares is the patterns in the solution of the linear programme, the most
+// often made first.
+func (m *master) shares() []share {
+	var all []share
+	for p, j := range m.lp.basis {
+		if pat := m.pattern[j]; len(pat.cuts) > 0 && m.lp.x[p] > 1e-5 {
+			all = append(all, share{pat, m.lp.x[p]})
+		}
+	}
+	slices.SortStableFunc(all, func(a, b share) int {
+		return cmp.Or(cmp.Compare(b.value, a.value), cmp.Compare(a.bar, b.bar), slices.CompareFunc(a.cuts, b.cuts, compareCut))
+	})
+	return all
+}

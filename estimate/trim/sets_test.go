@@ -1,0 +1,166 @@
+package trim
+
+import (
+	"bufio"
+	"encoding/csv"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"laybill/estimate/measure"
+)
+
+// instance is one order of the open benchmark sets and what is known of it.
+type instance struct {
+	set, name string
+	order     Order
+	optimum   int64 // or the best cost known
+	published bool  // the optimum is proven
+}
+
+// openData is the folder of the cutting-stock data beside the repository. The
+// test is skipped when it is not there, and fails when CI is set.
+func openData(t testing.TB) string {
+	t.Helper()
+	root := os.Getenv("LAYBILL_SHARED")
+	if root == "" {
+		root = filepath.Join("..", "..", "..", "shared")
+	}
+	dir := filepath.Join(root, "benchmarks", "cutting-stock", "open")
+	if _, err := os.Stat(dir); err != nil {
+		if os.Getenv("CI") == "true" {
+			t.Fatalf("the open cutting-stock data is missing: %v", err)
+		}
+		t.Skipf("the open cutting-stock data is not here: %v", err)
+	}
+	return dir
+}
+
+// literature reads the sets with published optima (BPPLIB: Delorme, Iori,
+// Martello 2018; optima from the bound list of BPPLib.jl). "by-construction"
+// values are not taken as proven.
+func literature(t testing.TB) []instance {
+	t.Helper()
+	dir := openData(t)
+	orders := map[string]Order{}
+	files, err := filepath.Glob(filepath.Join(dir, "*.csp.txt"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range files {
+		readOrders(t, f, orders)
+	}
+	var all []instance
+	for _, r := range readTable(t, filepath.Join(dir, "optima.csv")) {
+		o, ok := orders[r["instance"]]
+		if !ok {
+			t.Fatalf("no data for %s", r["instance"])
+		}
+		set := r["family"]
+		if set == "ai" || set == "ani" {
+			set += "-" + strings.SplitN(r["instance"], "_", 2)[0]
+		}
+		if set == "gi" {
+			set += "-" + r["n_types"]
+		}
+		all = append(all, instance{set, r["instance"], o, number(t, r["optimum"]), r["optimum_status"] == "published"})
+	}
+	return all
+}
+
+func readOrders(t testing.TB, file string, orders map[string]Order) {
+	t.Helper()
+	f, err := os.Open(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	lines := bufio.NewScanner(f)
+	for lines.Scan() {
+		var name string
+		var types, capacity int
+		if _, err := fmt.Sscan(lines.Text(), &name, &types, &capacity); err != nil {
+			t.Fatalf("%s: %v", file, err)
+		}
+		o := Order{Stocks: []Stock{{measure.Length(capacity), 1, 0}}}
+		for range types {
+			lines.Scan()
+			var c Cut
+			if _, err := fmt.Sscan(lines.Text(), &c.Length, &c.Count); err != nil {
+				t.Fatalf("%s: %v", file, err)
+			}
+			o.Cuts = append(o.Cuts, c)
+		}
+		orders[name] = o
+	}
+}
+
+// trimJobs reads the floor-trim jobs, made up for this project, with certified
+// bounds.
+func trimJobs(t testing.TB) []instance {
+	t.Helper()
+	var all []instance
+	for _, r := range readTable(t, filepath.Join(openData(t), "trim-jobs.csv")) {
+		o := Order{Kerf: measure.Length(number(t, r["kerf_mm"])) * mm}
+		for _, s := range strings.Split(r["stocks"], ";") {
+			length, price, _ := strings.Cut(s, "@")
+			price, limit, limited := strings.Cut(price, "x")
+			stock := Stock{Length: measure.Length(number(t, length)) * mm, Price: number(t, price)}
+			if limited {
+				stock.Limit = int(number(t, limit))
+			}
+			o.Stocks = append(o.Stocks, stock)
+		}
+		for _, p := range strings.Fields(r["pieces"]) {
+			length, count, _ := strings.Cut(p, ":")
+			o.Cuts = append(o.Cuts, Cut{measure.Length(number(t, length)) * mm, int(number(t, count))})
+		}
+		all = append(all, instance{r["group"], r["job"], o, number(t, r["best_known"]), r["status"] == "optimal"})
+	}
+	return all
+}
+
+func readTable(t testing.TB, file string) []map[string]string {
+	t.Helper()
+	f, err := os.Open(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var table []map[string]string
+	for _, row := range rows[1:] {
+		r := map[string]string{}
+		for i, h := range rows[0] {
+			r[h] = row[i]
+		}
+		table = append(table, r)
+	}
+	return table
+}
+
+func number(t testing.TB, text string) int64 {
+	t.Helper()
+	n, err := strconv.ParseInt(text, 10, 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return n
+}
+
+// judge checks a plan against what is known of the instance.
+func judge(in instance, p Plan) string {
+	if f := flaw(in.order, p); f != "" {
+		return f
+	}
+	if in.published && (p.Cost < in.optimum || p.LowerBound > in.optimum) {
+		return fmt.Sprintf("cost %d, bound %d contradict the published optimum %d", p.Cost, p.LowerBound, in.optimum)
+	}
+	return ""
+}
