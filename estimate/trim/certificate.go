@@ -63,11 +63,7 @@ func (c Certificate) Bound(o Order) int64 {
 	for _, more := range c.Further {
 		proofs = append(proofs, more.weigh(f))
 	}
-	bound := int64(0)
-	for _, w := range proofs {
-		bound = max(bound, w.bound(f.task, f.task.need()))
-	}
-	return bound
+	return f.task.jointBound(proofs)
 }
 
 // weigh is the certificate's weights with the exact most of every bar.

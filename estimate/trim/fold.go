@@ -21,7 +21,7 @@ type task struct {
 type bar struct {
 	size  int
 	price int64
-	limit int // 0 = any number
+	limit int // 0 = any number, none = not to be used
 	stock int // index into Order.Stocks, NoIndex for the bars of last resort
 }
 

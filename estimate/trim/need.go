@@ -8,15 +8,22 @@ type need struct {
 	bars   []int // of each kind; unlimited when any number may be used
 }
 
-const unlimited = 1 << 40
+const (
+	unlimited = 1 << 40
+	none      = -1 // the limit of a bar that may not be used
+)
 
 // need is the whole task.
 func (t *task) need() need {
 	n := need{slices.Clone(t.demand), make([]int, len(t.bars))}
 	for k, b := range t.bars {
-		n.bars[k] = b.limit
-		if b.limit == 0 {
+		switch b.limit {
+		case 0:
 			n.bars[k] = unlimited
+		case none:
+			n.bars[k] = 0
+		default:
+			n.bars[k] = b.limit
 		}
 	}
 	return n

@@ -18,12 +18,21 @@ func solve(t *task, crew cutting) (cutting, int64, []weighing) {
 	if m.bound > bound {
 		bound, proof = m.bound, m.proof
 	}
+	proofs := []weighing{proof}
 	if best.cost(t) > bound {
 		d := dive{master: m, best: best, cost: best.cost(t), target: bound, nodes: 400, rounds: 20}
+		if len(t.bars) > 1 {
+			d.nodes = 20
+		}
 		d.search(3)
 		best = d.best
 	}
-	return best, bound, []weighing{proof}
+	if len(t.bars) > 1 && best.cost(t) > bound {
+		b := barCounts{task: t, proofs: proofs, best: best, cost: best.cost(t), bound: bound}
+		b.improve()
+		best, bound, proofs = b.best, b.bound, b.proofs
+	}
+	return best, bound, proofs
 }
 
 const maxRounds = 1000

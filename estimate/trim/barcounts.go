@@ -1,0 +1,102 @@
+package trim
+
+import "slices"
+
+// barCounts decides for several priced lengths first how many bars of each to
+// buy: the cheapest counts that all proofs so far allow are put to the test. If
+// no plan can do with them, that is one more proof, and the cost of the
+// cheapest counts left is a bound; else a dive looks for the plan.
+type barCounts struct {
+	task   *task
+	counts *counting
+	trial  *task // the bars of the counts cost nothing, one more kind costs 1
+	master *master
+	proofs []weighing
+	best   cutting
+	cost   int64
+	bound  int64
+}
+
+const (
+	maxTrials     = 60 // counts put to the test
+	maxFailed     = 8  // of them that fractions of bars would allow
+	trialNodes    = 60
+	trialRounds   = 200
+	trialDeparted = 2
+)
+
+// improve raises the bound and lowers the cost until they meet or the trials
+// are used up.
+func (b *barCounts) improve() {
+	n := b.task.need()
+	b.counts = newCounting(b.task, n, b.proofs)
+	b.setUpTrial(n)
+	for range maxTrials {
+		if b.cost <= b.bound || !b.counts.search(b.cost) {
+			return
+		}
+		open := len(b.counts.barred) == 0
+		if b.counts.found == nil {
+			if open {
+				b.bound = b.cost
+			}
+			return
+		}
+		if open {
+			b.bound = max(b.bound, b.counts.cost)
+		}
+		if b.cost <= b.bound || len(b.counts.barred) >= maxFailed {
+			return
+		}
+		b.try(n, b.counts.found, b.counts.cost)
+	}
+}
+
+// setUpTrial makes the task in which counts are tried.
+func (b *barCounts) setUpTrial(n need) {
+	t := b.task
+	b.trial = &task{sizes: t.sizes, demand: t.demand, step: 1}
+	b.trial.bars = append(b.trial.bars, bar{size: t.bars[0].size, price: 1})
+	for k, kind := range t.bars {
+		kind.price, kind.stock = 0, k
+		kind.limit = none
+		if t.bars[k].price == 0 {
+			kind.limit = n.bars[k]
+		}
+		b.trial.bars = append(b.trial.bars, kind)
+	}
+	b.master = newMaster(b.trial)
+	for _, s := range b.best {
+		b.master.addPattern(s.bar+1, s.cuts)
+	}
+}
+
+// try tests one vector of counts.
+func (b *barCounts) try(n need, counts []int64, cost int64) {
+	for i, k := range b.counts.kinds {
+		b.trial.bars[k+1].limit = int(counts[i])
+		if counts[i] == 0 {
+			b.trial.bars[k+1].limit = none
+		}
+	}
+	b.master.setNeed(b.trial.need())
+	b.master.optimise(trialRounds, 1)
+	if b.master.bound > 0 {
+		w := weighing{b.master.proof.weights, b.master.proof.most[1:]}
+		b.proofs = append(b.proofs, w)
+		b.counts.add(b.task, n, w)
+		return
+	}
+	d := dive{master: b.master, cost: 1 << 40, target: 0, nodes: trialNodes, rounds: 20}
+	d.search(trialDeparted)
+	if d.cost > 0 {
+		b.counts.barred = append(b.counts.barred, slices.Clone(counts))
+		return
+	}
+	b.best, b.cost = nil, cost
+	for _, s := range d.best {
+		b.best = append(b.best, setup{s.bar - 1, s.cuts, s.times})
+	}
+	b.best = b.task.swap(b.best)
+	b.cost = b.best.cost(b.task)
+}
