@@ -1,0 +1,108 @@
+package estimate
+
+import (
+	"fmt"
+
+	"laybill/estimate/measure"
+	"laybill/estimate/money"
+	"laybill/estimate/price"
+	"laybill/estimate/shape"
+)
+
+// checks recounts the invariants of the result with both sides shown.
+func (r *Result) checks() []Check {
+	var all []Check
+	all = append(all, r.floorChecks()...)
+	all = append(all, r.materialChecks()...)
+	return append(all, r.moneyChecks()...)
+}
+
+func check(name string, left, right fmt.Stringer) Check {
+	return Check{Name: name, OK: left.String() == right.String(), Left: left.String(), Right: right.String()}
+}
+
+type whole int64
+
+func (w whole) String() string { return fmt.Sprint(int64(w)) }
+
+// floorChecks: the pieces cover the floor inside the expansion gap, and the
+// planks of the layouts are the planks of their pool.
+func (r *Result) floorChecks() []Check {
+	var pieces, floors measure.Area
+	planks, stock := 0, 0
+	for i := range r.Floors {
+		floor := &r.Floors[i]
+		if floor.First != i {
+			continue
+		}
+		highest := 0
+		for slot := range floor.Plan.Layouts {
+			layout := &floor.Plan.Layouts[slot]
+			pieces += layout.Area()
+			planks += layout.Planks
+			inside := shape.Inset(floor.Rooms[slot].Floor.Turn(layout.Direction), floor.Product.Gap)
+			if len(layout.Pieces) > 0 {
+				floors += inside.Area()
+			}
+			for _, piece := range layout.Pieces {
+				highest = max(highest, piece.Stock)
+			}
+		}
+		stock += highest
+	}
+	// Crossing points on slanted walls are rounded to 1/320 mm; a hundredth of a
+	// square metre in all is far above what that can add up to in a job.
+	area := check("floor inside the expansion gap is covered, m2", rounded(pieces), rounded(floors))
+	return []Check{area, check("planks of the layouts are the planks cut", whole(planks), whole(stock))}
+}
+
+type rounded measure.Area
+
+func (a rounded) String() string { return measure.Area(a).Decimal(measure.M2, 2).StringFixed(2) }
+
+// materialChecks: everything bought is accounted for.
+func (r *Result) materialChecks() []Check {
+	var all []Check
+	for _, m := range r.Materials {
+		sum := m.Laid + m.Spare + m.Returned + m.LeftOver + m.Waste
+		all = append(all, check("bought = laid + spare + returned + left over + waste: "+m.Product.Code, whole(m.Bought), whole(sum)))
+	}
+	return all
+}
+
+// moneyChecks: what the rooms are charged is what the orders, wages and extras
+// cost, and what the summary shows.
+func (r *Result) moneyChecks() []Check {
+	currency := r.Job.Settings.Currency
+	ladder := r.Price.Ladder
+	orders, wages, extras := currency.Zero(), currency.Zero(), currency.Zero()
+	for _, order := range r.Orders {
+		orders = orders.Add(order.Net)
+		if r.Job.Settings.PurchaseTaxIsCost {
+			orders = orders.Add(order.Tax)
+		}
+	}
+	for _, line := range r.Labour {
+		wages = wages.Add(line.Cost)
+	}
+	for _, line := range r.Price.Extras {
+		extras = extras.Add(line.Amount)
+	}
+	column := func(of func(price.Share) money.Amount) money.Amount {
+		total := currency.Zero()
+		for _, share := range r.Price.Rooms {
+			total = total.Add(of(share))
+		}
+		return total
+	}
+	return []Check{
+		check("material of the rooms = orders", column(func(s price.Share) money.Amount { return s.Material }), orders),
+		check("labour of the rooms = wages", column(func(s price.Share) money.Amount { return s.Labour }), wages),
+		check("other of the rooms = extras", column(func(s price.Share) money.Amount { return s.Other }), extras),
+		check("contingency of the rooms = summary", column(func(s price.Share) money.Amount { return s.Contingency }), ladder.Contingency),
+		check("overhead of the rooms = summary", column(func(s price.Share) money.Amount { return s.Overhead }), ladder.Overhead),
+		check("profit of the rooms = summary", column(func(s price.Share) money.Amount { return s.Profit }), ladder.Profit),
+		check("price of the rooms = summary", column(func(s price.Share) money.Amount { return s.Price }), ladder.Net),
+		check("cost + profit = price", ladder.Cost.Add(ladder.Profit), ladder.Net),
+	}
+}

@@ -1,0 +1,197 @@
+package estimate
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+
+	"laybill/estimate/building"
+	"laybill/estimate/job"
+	"laybill/estimate/layout"
+	"laybill/estimate/quantity"
+)
+
+// lineUp is the distance kept between joints two rows apart where it costs no
+// plank (common practice).
+const lineUp = 50 * 320
+
+// lay gathers the rooms into floors and lays every distinct floor once.
+func (r *Result) lay(ctx context.Context, watch func(Progress)) error {
+	r.gatherFloors()
+	distinct := r.twins()
+	plans := make([]*layout.Plan, len(distinct))
+	if err := layAll(ctx, r.pools(distinct), plans, watch); err != nil {
+		return err
+	}
+	at := map[int]*layout.Plan{}
+	for i, floor := range distinct {
+		at[floor] = plans[i]
+	}
+	for i := range r.Floors {
+		r.Floors[i].Plan = at[r.Floors[i].First]
+	}
+	r.nameLayouts()
+	return nil
+}
+
+// gatherFloors puts rooms with planks into floors by product and by the place
+// within which off-cuts are shared.
+func (r *Result) gatherFloors() {
+	r.RoomFloor = make([]RoomFloor, len(r.Building.Rooms))
+	at := map[string]int{}
+	for _, room := range r.Building.Rooms {
+		r.RoomFloor[room.Index].Floor = -1
+		covering := room.Spec.BuildUp.Covering()
+		if covering.Product.Kind != job.Plank {
+			continue
+		}
+		place := room.Place(r.Job.Settings.Sharing)
+		id := strings.TrimPrefix(place+" / "+covering.Product.Code, " / ")
+		i, known := at[id]
+		if !known {
+			i = len(r.Floors)
+			at[id] = i
+			r.Floors = append(r.Floors, Floor{ID: id, Product: covering.Product, Place: place})
+		}
+		r.Floors[i].Rooms = append(r.Floors[i].Rooms, room)
+	}
+	slices.SortFunc(r.Floors, func(a, b Floor) int {
+		return cmp.Or(cmp.Compare(a.Product.Code, b.Product.Code), cmp.Compare(a.Place, b.Place))
+	})
+}
+
+// twins finds floors whose rooms are alike, sets First of every floor and
+// returns the indices of the distinct ones.
+func (r *Result) twins() []int {
+	first := map[string]int{}
+	var distinct []int
+	for i := range r.Floors {
+		key := r.Floors[i].likeness()
+		at, known := first[key]
+		if !known {
+			at = i
+			first[key] = i
+			distinct = append(distinct, i)
+		}
+		r.Floors[i].First = at
+	}
+	return distinct
+}
+
+// likeness is equal for floors that are laid alike: the same rooms of the same
+// types, mirrored alike, named alike within the floor.
+func (f *Floor) likeness() string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%p", f.Product)
+	for _, room := range f.Rooms {
+		fmt.Fprintf(&b, "|%p,%t,%s", room.Spec, room.Apartment.Mirrored, f.roomID(room))
+	}
+	return b.String()
+}
+
+// roomID names a room within its floor: by its own name when all rooms belong
+// to one apartment, so that alike apartments are laid alike.
+func (f *Floor) roomID(room *building.Room) string {
+	if f.Rooms[0].Apartment == f.Rooms[len(f.Rooms)-1].Apartment {
+		return room.Spec.Name
+	}
+	return room.Place(job.LevelRoom)
+}
+
+func (r *Result) pools(floors []int) []layout.Pool {
+	pools := make([]layout.Pool, len(floors))
+	for i, at := range floors {
+		pools[i] = r.Floors[at].pool(r.Job.Settings.Seed)
+	}
+	return pools
+}
+
+func (f *Floor) pool(seed int64) layout.Pool {
+	p := f.Product
+	pool := layout.Pool{
+		Plank: layout.Plank{Length: p.Length, Width: p.Width},
+		Rules: layout.Rules{Gap: p.Gap, Kerf: p.Kerf, LeastEnd: p.LeastEnd, LeastStagger: p.LeastStagger,
+			LeastRow: p.LeastRow, LineUp: lineUp, Ends: ends(p.Joint)},
+		PiecesPerPack: p.PiecesPerPack,
+		Seed:          seed,
+	}
+	for _, room := range f.Rooms {
+		pool.Rooms = append(pool.Rooms, layout.Room{ID: f.roomID(room), Floor: room.Floor, Directions: room.Directions})
+	}
+	return pool
+}
+
+func ends(j job.Joint) layout.Ends {
+	if j == job.GlueDown || j == job.Loose {
+		return layout.Free
+	}
+	return layout.Handed
+}
+
+// layAll lays the pools side by side; each plan lands at its pool's index, so
+// the number of processors changes nothing.
+func layAll(ctx context.Context, pools []layout.Pool, plans []*layout.Plan, watch func(Progress)) error {
+	next := make(chan int)
+	var (
+		group sync.WaitGroup
+		lock  sync.Mutex
+		done  int
+		fault error
+	)
+	for range min(runtime.GOMAXPROCS(0), len(pools)) {
+		group.Go(func() {
+			for i := range next {
+				plan, err := layout.ByEye(ctx, pools[i])
+				lock.Lock()
+				plans[i] = &plan
+				fault = cmp.Or(fault, err)
+				done++
+				watch(Progress{Stage: "laying floors", Done: done, Total: len(pools)})
+				lock.Unlock()
+			}
+		})
+	}
+	for i := range pools {
+		next <- i
+	}
+	close(next)
+	group.Wait()
+	return fault
+}
+
+// nameLayouts numbers the layouts of distinct floors and tells every room its
+// layout.
+func (r *Result) nameLayouts() {
+	before := 0
+	offset := map[int]int{}
+	for i := range r.Floors {
+		floor := &r.Floors[i]
+		if floor.First == i {
+			offset[i] = before
+			before += len(floor.Rooms)
+		}
+		for slot, room := range floor.Rooms {
+			id := ""
+			if len(floor.Plan.Layouts[slot].Pieces) > 0 {
+				id = fmt.Sprintf("L%d", offset[floor.First]+slot+1)
+			}
+			r.RoomFloor[room.Index] = RoomFloor{Floor: i, Slot: slot, Layout: id}
+		}
+	}
+}
+
+// laid counts what the layouts contain, room by room.
+func (r *Result) laid() []quantity.Laid {
+	laid := make([]quantity.Laid, len(r.Building.Rooms))
+	for _, room := range r.Building.Rooms {
+		if plan := r.Layout(room); plan != nil {
+			laid[room.Index] = quantity.Laid{ByPiece: true, Planks: plan.Planks, Area: plan.Area(), Rows: len(plan.Rows),
+				Pieces: len(plan.Pieces), Cuts: plan.Cuts + plan.Rips + plan.Notches}
+		}
+	}
+	return laid
+}

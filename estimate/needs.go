@@ -1,0 +1,134 @@
+package estimate
+
+import (
+	"cmp"
+	"math/big"
+	"slices"
+
+	"github.com/shopspring/decimal"
+
+	"laybill/estimate/building"
+	"laybill/estimate/cutting"
+	"laybill/estimate/job"
+	"laybill/estimate/purchase"
+	"laybill/estimate/quantity"
+)
+
+// needs gathers what every place needs of every product: planks of the
+// layouts with their spares, bars and rolls of the cutting plans, and the
+// amounts of everything else.
+func (r *Result) needs() []purchase.Need {
+	g := gatherer{level: r.Job.Settings.PackRounding, at: map[needKey]int{}}
+	g.floors(r)
+	for i := range r.Cutting {
+		g.cut(&r.Cutting[i])
+	}
+	for _, demand := range r.Takeoff.Demands {
+		g.demand(demand)
+	}
+	slices.SortStableFunc(g.needs, func(a, b purchase.Need) int {
+		return cmp.Or(cmp.Compare(a.Product.Code, b.Product.Code), cmp.Compare(a.Place, b.Place))
+	})
+	return g.needs
+}
+
+type needKey struct{ product, place string }
+
+// gatherer adds up needs by product and place.
+type gatherer struct {
+	level job.Level
+	needs []purchase.Need
+	at    map[needKey]int
+}
+
+func (g *gatherer) need(product *job.Product, place string) *purchase.Need {
+	key := needKey{product.Code, place}
+	i, known := g.at[key]
+	if !known {
+		i = len(g.needs)
+		g.at[key] = i
+		g.needs = append(g.needs, purchase.Need{Product: product, Place: place, Sold: new(big.Rat)})
+	}
+	return &g.needs[i]
+}
+
+// place is where the room's packs are opened; what belongs to no room is
+// bought with the job.
+func (g *gatherer) place(room *building.Room) string {
+	if room == nil {
+		return ""
+	}
+	return room.Place(g.level)
+}
+
+// floors needs the planks of every floor, and on top of each place's sum the
+// spares for breakage and attic stock, each rounded up to whole planks.
+func (g *gatherer) floors(r *Result) {
+	planks := map[needKey]int64{}
+	for i := range r.Floors {
+		floor := &r.Floors[i]
+		place := g.place(floor.Rooms[0])
+		need := g.need(floor.Product, place)
+		planks[needKey{floor.Product.Code, place}] += int64(floor.Plan.Planks)
+		for slot := range floor.Plan.Layouts {
+			need.Laid += int64(floor.Plan.Layouts[slot].Area())
+		}
+	}
+	for i := range g.needs {
+		need := &g.needs[i]
+		p, n := need.Product, planks[needKey{need.Product.Code, need.Place}]
+		spare := percentUp(n, r.Job.Settings.BreakagePercent) + percentUp(n, r.Job.Settings.AtticPercent)
+		plank := int64(p.Length.Times(p.Width))
+		need.Used, need.Spare = n*plank, spare*plank
+		need.Sold = soldPieces(p, n+spare)
+	}
+}
+
+// percentUp is a percentage of n, rounded up to a whole number.
+func percentUp(n int64, percent decimal.Decimal) int64 {
+	return decimal.NewFromInt(n).Mul(percent).Shift(-2).Ceil().IntPart()
+}
+
+// soldPieces is how many sold units hold n pieces. Review has made sure that the
+// product's row says how many pieces a sold unit has.
+func soldPieces(p *job.Product, n int64) *big.Rat {
+	return new(big.Rat).Quo(big.NewRat(n, 1), purchase.PiecesPerSold(p))
+}
+
+// cut needs the bars or rolls of a cutting plan.
+func (g *gatherer) cut(pool *cutting.Pool) {
+	if len(pool.Pieces) == 0 {
+		return
+	}
+	need := g.need(pool.Product, g.place(pool.Pieces[0].Run.Room))
+	bars := int64(pool.Bars())
+	need.Sold.Add(need.Sold, soldPieces(pool.Product, bars))
+	unit := int64(1)
+	if purchase.UnitOf(pool.Product) == purchase.ByArea {
+		unit = int64(pool.Product.Width)
+	}
+	need.Used += bars * int64(pool.Product.Length) * unit
+	need.Laid += int64(pool.Laid()) * unit
+}
+
+// demand needs an amount of a product that is neither laid by pieces nor cut.
+// Goods accounted by the sold unit are used up by whole units.
+func (g *gatherer) demand(d quantity.Demand) {
+	need := g.need(d.Product, g.place(d.Room))
+	need.Sold.Add(need.Sold, d.Sold)
+	if purchase.UnitOf(d.Product) == purchase.BySoldUnit {
+		need.Used = ceil(need.Sold)
+		need.Laid = need.Used
+		return
+	}
+	need.Used += d.Used
+	need.Laid += d.Laid
+}
+
+func ceil(r *big.Rat) int64 {
+	quotient, remainder := new(big.Int).QuoRem(r.Num(), r.Denom(), new(big.Int))
+	if remainder.Sign() > 0 {
+		quotient.Add(quotient, big.NewInt(1))
+	}
+	return quotient.Int64()
+}

@@ -1,0 +1,73 @@
+package estimate
+
+import (
+	"context"
+
+	"laybill/estimate/building"
+	"laybill/estimate/cutting"
+	"laybill/estimate/job"
+	"laybill/estimate/labour"
+	"laybill/estimate/price"
+	"laybill/estimate/problem"
+	"laybill/estimate/purchase"
+	"laybill/estimate/quantity"
+)
+
+// Progress is how far a run is.
+type Progress struct {
+	Stage       string
+	Done, Total int
+}
+
+// Run estimates a job that reads without errors. When the job itself makes no
+// sense the problems hold errors and the result is nil. watch, when not nil,
+// is called from one goroutine at a time. The error is the context's.
+func Run(ctx context.Context, j *job.Job, watch func(Progress)) (*Result, problem.List, error) {
+	if watch == nil {
+		watch = func(Progress) {}
+	}
+	problems := Review(j)
+	if problems.HasErrors() {
+		return nil, problems, nil
+	}
+	r := &Result{Job: j, Building: building.Build(j)}
+	if err := r.lay(ctx, watch); err != nil {
+		return nil, nil, err
+	}
+	watch(Progress{Stage: "quantities"})
+	r.Takeoff = quantity.Take(j, r.Building, r.laid())
+	watch(Progress{Stage: "cutting"})
+	r.Cutting = cutting.Plan(r.Takeoff.Lengths, j.Settings.Sharing, j.Settings.PackRounding)
+	problems.Append(r.cuttingFaults())
+	watch(Progress{Stage: "orders and price"})
+	r.Needs = r.needs()
+	orders, materials, bought := purchase.Buy(j.Settings, j.Suppliers, r.Needs)
+	problems.Append(bought)
+	if problems.HasErrors() {
+		return nil, problems, nil
+	}
+	r.Orders, r.Materials = orders, materials
+	r.Labour = labour.Work(j.Settings, r.Takeoff.Lines)
+	r.Price = price.Climb(j.Settings, r.Building.Rooms, r.Orders, r.Takeoff.Uses, r.Labour, j.Extras)
+	r.Checks = r.checks()
+	problems.Append(r.layingProblems())
+	problems.Append(r.siteCautions())
+	r.Problems = problems
+	return r, problems, ctx.Err()
+}
+
+// cuttingFaults are lengths that no stock gives, each named at its cell.
+func (r *Result) cuttingFaults() problem.List {
+	var list problem.List
+	for _, pool := range r.Cutting {
+		for _, fault := range pool.Faults {
+			p := problem.Problem{Code: problem.RunTooLong, At: pool.Product.Ref, Found: fault.Text,
+				Want: "a stock at least as long, or a run that may be joined", Fix: "choose a longer stock for this product"}
+			if room := fault.Run.Room; room != nil {
+				p.Apartment, p.Room, p.Also = room.Apartment.Name, room.Spec.Name, []problem.Ref{room.Spec.Ref}
+			}
+			list.Add(p)
+		}
+	}
+	return list
+}

@@ -1,0 +1,119 @@
+package estimate
+
+import (
+	"fmt"
+
+	"github.com/shopspring/decimal"
+
+	"laybill/estimate/job"
+	"laybill/estimate/layout"
+	"laybill/estimate/problem"
+)
+
+// layingProblems names every rule that a layout could not keep, once for each
+// distinct layout, with the number of apartments it stands for.
+func (r *Result) layingProblems() problem.List {
+	times := map[int]int{}
+	for i := range r.Floors {
+		times[r.Floors[i].First]++
+	}
+	var list problem.List
+	for i := range r.Floors {
+		floor := &r.Floors[i]
+		if floor.First != i {
+			continue
+		}
+		for _, short := range floor.Plan.Shortfalls {
+			list.Add(r.layingProblem(floor, short, times[i]))
+		}
+	}
+	return list
+}
+
+func (r *Result) layingProblem(floor *Floor, short layout.Shortfall, times int) problem.Problem {
+	room := floor.Rooms[0]
+	for slot := range floor.Plan.Layouts {
+		if floor.Plan.Layouts[slot].Room == short.Room {
+			room = floor.Rooms[slot]
+		}
+	}
+	found := short.Text
+	if times > 1 {
+		found = fmt.Sprintf("%s (in %d apartments laid alike)", found, times)
+	}
+	code := problem.LayingRule
+	if short.Rule == "room" {
+		code = problem.RoomNotLaid
+	}
+	return problem.Problem{Code: code, At: room.Spec.Ref, Found: found, Want: "the rules of product " + floor.Product.Code,
+		Fix: "look at the room's drawing; accept it or change the laying direction", Apartment: room.Apartment.Name, Room: room.Spec.Name, Rule: short.Rule}
+}
+
+// niosh is the load constant of the NIOSH lifting equation in kg (publication
+// 94-110).
+var niosh = decimal.NewFromInt(23)
+
+// Building years up to which old materials are presumed dangerous: resilient
+// flooring in place by 1980 (29 CFR 1926.1101), paint before 1978 (40 CFR 745).
+const (
+	asbestosUntil = 1980
+	leadUntil     = 1977
+)
+
+// siteCautions are matters a person must judge or act on, each raised by a
+// cause in the job.
+func (r *Result) siteCautions() problem.List {
+	var list problem.List
+	r.oldBuildingCautions(&list)
+	r.packCautions(&list)
+	r.byAreaCautions(&list)
+	if r.Price.Ladder.Profit.Sign() <= 0 && r.Job.Settings.ProfitPercent.Sign() > 0 {
+		list.Add(problem.Problem{Code: problem.PriceBelowCost, Found: "price " + r.Price.Ladder.Net.String() + ", cost " + r.Price.Ladder.Cost.String(),
+			Want: "a price above the cost", Fix: "check Profit % and Profit basis on the Job sheet"})
+	}
+	return list
+}
+
+func (r *Result) oldBuildingCautions(list *problem.List) {
+	year := r.Job.Settings.BuildingYear
+	if year == 0 {
+		return
+	}
+	for _, room := range r.Job.Rooms {
+		if !room.LiftOld {
+			continue
+		}
+		at := problem.Problem{At: room.Ref, Room: room.Name, Found: fmt.Sprintf("old floor lifted in a building of %d", year)}
+		if year <= asbestosUntil {
+			at.Code, at.Want, at.Fix = problem.AsbestosPossible, "a test before anything is lifted, sanded or ground", "have the old floor and adhesive tested; a licensed firm decides"
+			list.Add(at)
+		}
+		if year <= leadUntil {
+			at.Code, at.Want, at.Fix = problem.LeadPossible, "a test, or work as if the paint held lead", "have paint tested; certified renovators and local law decide"
+			list.Add(at)
+		}
+		return // one cause, however many rooms
+	}
+}
+
+func (r *Result) packCautions(list *problem.List) {
+	for _, order := range r.Orders {
+		for _, line := range order.Lines {
+			if line.Product.Weight.Cmp(niosh) > 0 {
+				list.Add(problem.Problem{Code: problem.HeavyPack, At: line.Product.Ref,
+					Found: fmt.Sprintf("one %s of %s weighs %s kg", line.Product.SoldBy, line.Product.Code, line.Product.Weight),
+					Want:  "no more than 23 kg for one person in an ideal lift", Fix: "carry it with two people or an aid"})
+			}
+		}
+	}
+}
+
+func (r *Result) byAreaCautions(list *problem.List) {
+	for _, buildUp := range r.Job.BuildUps {
+		covering := buildUp.Covering()
+		if covering != nil && covering.Product.Kind != job.Plank {
+			list.Add(problem.Problem{Code: problem.NotLaidByPiece, At: covering.Ref, Found: fmt.Sprintf("%s %s in %s", covering.Product.Kind, covering.Product.Code, buildUp.Name),
+				Want: "a waste per cent that a layout of this covering would need", Fix: "check Waste % of this row"})
+		}
+	}
+}

@@ -1,0 +1,113 @@
+package exchange
+
+import (
+	"laybill/estimate"
+	"laybill/estimate/building"
+	"laybill/estimate/layout"
+	"laybill/estimate/measure"
+	"laybill/estimate/shape"
+)
+
+// areaPlaces is the number of decimals of a room's area in m2.
+const areaPlaces = 6
+
+func placeOf(room *building.Room) place {
+	return place{Apartment: room.Apartment.Name, Type: room.Spec.Type, Room: &room.Spec.Name}
+}
+
+func rooms(r *estimate.Result) []roomEntry {
+	entries := make([]roomEntry, len(r.Building.Rooms))
+	for i, room := range r.Building.Rooms {
+		entries[i] = roomEntry{
+			Apartment: room.Apartment.Name, Type: room.Spec.Type, Room: room.Spec.Name,
+			Floor: room.Apartment.Floor, Block: room.Apartment.Block,
+			Outline: ring(room.Walls.Outer), Holes: rings(room.Holes),
+			Area: dec(room.Area.Decimal(measure.M2, areaPlaces)), Perimeter: mm(room.Perimeter),
+			Mirrored: room.Apartment.Mirrored,
+		}
+		if at := r.RoomFloor[i]; at.Layout != "" {
+			entries[i].Layout = &at.Layout
+			entries[i].Pool = r.Floors[at.Floor].ID
+		}
+	}
+	return entries
+}
+
+// layouts are the layouts of the distinct floors; floors laid alike name the
+// same ones.
+func layouts(r *estimate.Result) []layoutEntry {
+	var entries []layoutEntry
+	for i := range r.Floors {
+		floor := &r.Floors[i]
+		if floor.First != i {
+			continue
+		}
+		for slot, room := range floor.Rooms {
+			if at := r.RoomFloor[room.Index]; at.Layout != "" {
+				entries = append(entries, layoutOf(at.Layout, floor, &floor.Plan.Layouts[slot]))
+			}
+		}
+	}
+	return entries
+}
+
+func layoutOf(id string, floor *estimate.Floor, l *layout.Layout) layoutEntry {
+	p := floor.Product
+	return layoutEntry{
+		ID: id, Product: p.Code, Kind: p.Kind.String(), Direction: degrees(l.Direction),
+		Gap: mm(p.Gap), Kerf: mm(p.Kerf), Joint: p.Joint.String(),
+		Rules:  rulesEntry{LeastEnd: mm(p.LeastEnd), LeastStagger: mm(p.LeastStagger), LeastRow: mm(p.LeastRow)},
+		Planks: l.Planks, Pieces: pieces(l),
+	}
+}
+
+func pieces(l *layout.Layout) []pieceEntry {
+	entries := make([]pieceEntry, len(l.Pieces))
+	for i, piece := range l.Pieces {
+		entries[i] = pieceEntry{Row: piece.Row, Seq: piece.Seq, At: ring(piece.At), Holes: rings(piece.Holes),
+			Stock: piece.Stock, InStock: box(shape.Box(piece.In))}
+	}
+	return entries
+}
+
+func pools(r *estimate.Result) []poolEntry {
+	entries := make([]poolEntry, len(r.Floors))
+	for i := range r.Floors {
+		floor := &r.Floors[i]
+		entries[i] = poolEntry{Product: floor.Product.Code, Pool: floor.ID, Planks: floor.Plan.Planks,
+			AnyRows: floor.Plan.LowerBound, ByEye: floor.Plan.ByEye, Certificate: certificate(floor.Plan)}
+		if floor.Plan.Certificate != nil {
+			entries[i].LowerBound = &floor.Plan.RowBound
+		}
+	}
+	return entries
+}
+
+func stock(r *estimate.Result) []stockEntry {
+	var entries []stockEntry
+	for i := range r.Floors {
+		floor := &r.Floors[i]
+		for number := range floor.Plan.Planks {
+			entries = append(entries, stockEntry{Product: floor.Product.Code, Pool: floor.ID, Number: number + 1,
+				Length: mm(floor.Product.Length), Width: mm(floor.Product.Width)})
+		}
+	}
+	return entries
+}
+
+// certificate is the proof of the pool's bound on planks, nil when there is
+// none to give.
+func certificate(plan *layout.Plan) *certificateEntry {
+	c := plan.Certificate
+	if c == nil {
+		return nil
+	}
+	e := &certificateEntry{Plank: c.Plank}
+	for _, row := range c.Rows {
+		e.Rows = append(e.Rows, certifiedRow{Length: mm(row.Length), Width: mm(row.Width), Edges: string(row.Edges), Count: int64(row.Count), Price: row.Price})
+	}
+	for _, step := range c.Values {
+		e.Values = append(e.Values, valueStep{From: mm(step.From), Weight: step.Weight})
+	}
+	return e
+}

@@ -1,0 +1,142 @@
+package exchange
+
+import (
+	"github.com/shopspring/decimal"
+
+	"laybill/estimate"
+	"laybill/estimate/building"
+	"laybill/estimate/cutting"
+	"laybill/estimate/job"
+	"laybill/estimate/purchase"
+	"laybill/estimate/trim"
+)
+
+func trims(r *estimate.Result) []trimEntry {
+	entries := make([]trimEntry, len(r.Cutting))
+	for i := range r.Cutting {
+		entries[i] = trimOf(&r.Cutting[i])
+	}
+	return entries
+}
+
+func trimOf(pool *cutting.Pool) trimEntry {
+	e := trimEntry{Product: pool.Product.Code, Pool: pool.Place, StockLength: mm(pool.Product.Length), Kerf: mm(pool.Kerf),
+		LowerBound: pool.Plan.LowerBound, Proven: pool.Plan.Proven}
+	for _, bar := range pool.Plan.Bars {
+		b := barEntry{Count: int64(bar.Count)}
+		for _, cut := range bar.Cuts {
+			b.Cuts = append(b.Cuts, mm(cut))
+		}
+		e.Bars = append(e.Bars, b)
+	}
+	if c := pool.Plan.Certificate; c != nil {
+		e.Searched = c.Bound(pool.Order()) < pool.Plan.LowerBound
+		written := trimCertificateOf(*c)
+		e.Certificate = &written
+	}
+	return e
+}
+
+func trimCertificateOf(c trim.Certificate) trimCertificate {
+	written := trimCertificate{Bar: c.Bars[0]}
+	for _, w := range c.Cuts {
+		written.Cuts = append(written.Cuts, weightEntry{mm(w.Length), w.Weight})
+	}
+	for _, further := range c.Further {
+		written.Further = append(written.Further, trimCertificateOf(further))
+	}
+	return written
+}
+
+func materials(r *estimate.Result) []materialEntry {
+	entries := make([]materialEntry, len(r.Materials))
+	for i, m := range r.Materials {
+		entries[i] = materialEntry{Product: m.Product.Code, Unit: materialUnit(m), Bought: m.Bought, Laid: m.Laid, Spare: m.Spare,
+			Returned: m.Returned, LeftOver: m.LeftOver, Waste: m.Waste, PerSold: dec(purchase.ContentOf(m.Product))}
+		if size := purchase.PieceSize(m.Product); size > 0 {
+			entries[i].Piece = &size
+		}
+	}
+	return entries
+}
+
+func materialUnit(m purchase.Material) string {
+	switch m.Unit {
+	case purchase.ByArea:
+		return "area"
+	case purchase.ByLength:
+		return "length"
+	}
+	return m.Product.SoldBy.String()
+}
+
+// wherever names a room, or an apartment, or, with neither, the job.
+func wherever(apartment *job.Apartment, room *building.Room) place {
+	switch {
+	case room != nil:
+		return placeOf(room)
+	case apartment != nil:
+		return place{Apartment: apartment.Name, Type: apartment.Type}
+	}
+	return place{}
+}
+
+func quantities(r *estimate.Result) []quantityEntry {
+	entries := make([]quantityEntry, len(r.Takeoff.Lines))
+	for i, line := range r.Takeoff.Lines {
+		e := quantityEntry{place: wherever(line.Apartment, line.Room), Item: line.Item(), MeasuredBy: line.Measure.String(),
+			Quantity: dec(line.Quantity), Unit: line.Unit}
+		if line.Spec != nil {
+			factor := dec(line.Spec.Factor)
+			e.Factor, e.Waste = &factor, dec(line.Spec.Waste)
+		}
+		entries[i] = e
+	}
+	return entries
+}
+
+func uses(r *estimate.Result) []useEntry {
+	entries := make([]useEntry, len(r.Takeoff.Uses))
+	for i, use := range r.Takeoff.Uses {
+		entries[i] = useEntry{place: wherever(nil, use.Room), Product: use.Product.Code, Amount: use.Amount}
+	}
+	return entries
+}
+
+func orders(r *estimate.Result) []orderEntry {
+	entries := make([]orderEntry, len(r.Orders))
+	for i, o := range r.Orders {
+		entries[i] = orderEntry{
+			Supplier: o.Supplier.Code, Name: o.Supplier.Name, Number: o.Number,
+			Goods: amount(o.Goods), MinimumOrder: amount(o.Supplier.MinimumOrder), Charge: amount(o.Supplier.Delivery),
+			Delivery: amount(o.Delivery), Supplement: amount(o.Supplement), Net: amount(o.Net), Tax: amount(o.Tax), Gross: amount(o.Gross),
+		}
+		if o.Supplier.FreeFrom.Sign() > 0 {
+			free := amount(o.Supplier.FreeFrom)
+			entries[i].FreeFrom = &free
+		}
+		for _, line := range o.Lines {
+			entries[i].Lines = append(entries[i].Lines, lineOf(line))
+		}
+		for _, tax := range o.Taxes {
+			entries[i].Taxes = append(entries[i].Taxes, taxEntry{dec(tax.Percent), amount(tax.Base), amount(tax.Amount)})
+		}
+	}
+	return entries
+}
+
+func lineOf(line purchase.Line) lineEntry {
+	p := line.Product
+	e := lineEntry{Product: p.Code, Description: p.Description, Quantity: dec(line.Quantity), Unit: p.SoldBy.String(), SoldBy: p.SoldBy.String(),
+		Price: dec(line.Price), PricePer: p.PricePer.String(), UnitsPerSold: dec(line.UnitsPerSold),
+		Discount: dec(line.Discount), Net: amount(line.Net), Tax: dec(line.TaxPercent)}
+	if line.Packs.Sign() > 0 {
+		packs := dec(line.Packs)
+		e.Packs = &packs
+		if p.PiecesPerPack > 0 {
+			pieces := dec(line.Packs.Mul(decimal.NewFromInt(int64(p.PiecesPerPack))))
+			e.PiecesPerPack, e.Pieces = &p.PiecesPerPack, &pieces
+		}
+	}
+	return e
+}

@@ -1,0 +1,285 @@
+package exchange
+
+// The structures of the result file, schema "laybill.result/1". The package
+// comment of estimate/proof describes every field.
+
+type jobEntry struct {
+	Name     string `json:"name"`
+	Number   string `json:"number"`
+	Client   string `json:"client"`
+	Site     string `json:"site"`
+	Currency string `json:"currency"`
+}
+
+type place struct {
+	Apartment string  `json:"apartment"`
+	Type      string  `json:"type"`
+	Room      *string `json:"room"`
+}
+
+type roomEntry struct {
+	Apartment string  `json:"apartment"`
+	Type      string  `json:"type"`
+	Room      string  `json:"room"`
+	Floor     string  `json:"floor"`
+	Block     string  `json:"block"`
+	Outline   ring    `json:"outline_mm"`
+	Holes     []ring  `json:"holes_mm"`
+	Area      dec     `json:"area_m2"`
+	Perimeter mm      `json:"perimeter_mm"`
+	Layout    *string `json:"layout"`
+	Pool      string  `json:"pool"`
+	Mirrored  bool    `json:"mirrored"`
+}
+
+type layoutEntry struct {
+	ID          string            `json:"id"`
+	Product     string            `json:"product"`
+	Kind        string            `json:"kind"`
+	Direction   degrees           `json:"direction_deg"`
+	Gap         mm                `json:"gap_mm"`
+	Kerf        mm                `json:"kerf_mm"`
+	Joint       string            `json:"joint"`
+	Rules       rulesEntry        `json:"rules"`
+	Planks      int               `json:"planks"`
+	LowerBound  *int              `json:"lower_bound_planks"`
+	Certificate *certificateEntry `json:"certificate"`
+	Pieces      []pieceEntry      `json:"pieces"`
+}
+
+type rulesEntry struct {
+	LeastEnd     mm `json:"least_end"`
+	LeastStagger mm `json:"least_stagger"`
+	LeastRow     mm `json:"least_row"`
+}
+
+type pieceEntry struct {
+	Row     int    `json:"row"`
+	Seq     int    `json:"seq"`
+	At      ring   `json:"at_mm"`
+	Holes   []ring `json:"holes_mm"`
+	Stock   int    `json:"stock"`
+	InStock box    `json:"in_stock_mm"`
+}
+
+type stockEntry struct {
+	Product string `json:"product"`
+	Pool    string `json:"pool"`
+	Number  int    `json:"number"`
+	Length  mm     `json:"length_mm"`
+	Width   mm     `json:"width_mm"`
+}
+
+type poolEntry struct {
+	Product     string            `json:"product"`
+	Pool        string            `json:"pool"`
+	Planks      int               `json:"planks"`
+	LowerBound  *int              `json:"lower_bound_planks"`
+	AnyRows     int               `json:"lower_bound_any_rows"`
+	ByEye       int               `json:"planned_by_eye_planks"`
+	Certificate *certificateEntry `json:"certificate"`
+}
+
+type certificateEntry struct {
+	Rows   []certifiedRow `json:"rows"`
+	Values []valueStep    `json:"values"`
+	Plank  int64          `json:"plank"`
+}
+
+type certifiedRow struct {
+	Length mm     `json:"row_length_mm"`
+	Width  mm     `json:"row_width_mm"`
+	Edges  string `json:"edges"`
+	Count  int64  `json:"count"`
+	Price  int64  `json:"price"`
+}
+
+type valueStep struct {
+	From   mm    `json:"from_mm"`
+	Weight int64 `json:"weight"`
+}
+
+type trimEntry struct {
+	Product     string           `json:"product"`
+	Pool        string           `json:"pool"`
+	StockLength mm               `json:"stock_length_mm"`
+	Kerf        mm               `json:"kerf_mm"`
+	Bars        []barEntry       `json:"bars"`
+	LowerBound  int64            `json:"lower_bound_bars"`
+	Proven      bool             `json:"proven"`
+	Searched    bool             `json:"searched"`
+	Certificate *trimCertificate `json:"certificate"`
+}
+
+type barEntry struct {
+	Cuts  []mm  `json:"cuts_mm"`
+	Count int64 `json:"count"`
+}
+
+type trimCertificate struct {
+	Cuts    []weightEntry     `json:"cuts"`
+	Bar     int64             `json:"bar"`
+	Further []trimCertificate `json:"further,omitempty"`
+}
+
+type weightEntry struct {
+	Length mm    `json:"length_mm"`
+	Weight int64 `json:"weight"`
+}
+
+type materialEntry struct {
+	Product  string `json:"product"`
+	Unit     string `json:"unit"`
+	Bought   int64  `json:"bought"`
+	Laid     int64  `json:"laid"`
+	Spare    int64  `json:"spare"`
+	Returned int64  `json:"returned"`
+	LeftOver int64  `json:"left_over"`
+	Waste    int64  `json:"waste"`
+	Piece    *int64 `json:"piece"`
+	PerSold  dec    `json:"per_sold_unit"`
+}
+
+type quantityEntry struct {
+	place
+	Item       string `json:"item"`
+	MeasuredBy string `json:"measured_by"`
+	Factor     *dec   `json:"factor"`
+	Waste      dec    `json:"waste_pct"`
+	Quantity   dec    `json:"quantity"`
+	Unit       string `json:"unit"`
+}
+
+type useEntry struct {
+	place
+	Product string `json:"product"`
+	Amount  int64  `json:"amount"`
+}
+
+type orderEntry struct {
+	Supplier     string      `json:"supplier"`
+	Name         string      `json:"supplier_name"`
+	Number       string      `json:"number"`
+	Lines        []lineEntry `json:"lines"`
+	Goods        string      `json:"goods"`
+	MinimumOrder string      `json:"minimum_order"`
+	Charge       string      `json:"delivery_charge"`
+	FreeFrom     *string     `json:"free_from"`
+	Delivery     string      `json:"delivery"`
+	Supplement   string      `json:"supplement"`
+	Net          string      `json:"net"`
+	Taxes        []taxEntry  `json:"taxes"`
+	Tax          string      `json:"tax"`
+	Gross        string      `json:"gross"`
+}
+
+type lineEntry struct {
+	Product       string `json:"product"`
+	Description   string `json:"description"`
+	Quantity      dec    `json:"quantity"`
+	Unit          string `json:"unit"`
+	SoldBy        string `json:"sold_by"`
+	Packs         *dec   `json:"packs"`
+	PiecesPerPack *int   `json:"pieces_per_pack"`
+	Pieces        *dec   `json:"pieces"`
+	Price         dec    `json:"price"`
+	PricePer      string `json:"price_per"`
+	UnitsPerSold  dec    `json:"units_per_sold"`
+	Discount      dec    `json:"discount_pct"`
+	Net           string `json:"net"`
+	Tax           dec    `json:"tax_pct"`
+}
+
+type taxEntry struct {
+	Percent dec    `json:"tax_pct"`
+	Base    string `json:"base"`
+	Tax     string `json:"tax"`
+}
+
+type labourEntry struct {
+	place
+	Operation    string `json:"operation"`
+	Trade        string `json:"trade"`
+	Quantity     dec    `json:"quantity"`
+	HoursPerUnit dec    `json:"hours_per_unit"`
+	LeastHours   dec    `json:"least_hours"`
+	Hours        dec    `json:"hours"`
+	Wage         dec    `json:"wage"`
+	Burden       dec    `json:"burden_pct"`
+	Cost         string `json:"cost"`
+}
+
+type extraEntry struct {
+	Description string `json:"description"`
+	Per         string `json:"per"`
+	Times       int    `json:"times"`
+	Quantity    dec    `json:"quantity"`
+	UnitCost    dec    `json:"unit_cost"`
+	Amount      string `json:"amount"`
+}
+
+type costEntry struct {
+	Category string `json:"category"`
+	Amount   string `json:"amount"`
+}
+
+type priceEntry struct {
+	PurchaseTaxIsCost      bool   `json:"purchase_tax_is_cost"`
+	Material               string `json:"material"`
+	Labour                 string `json:"labour"`
+	Other                  string `json:"other"`
+	MaterialContingencyPct dec    `json:"material_contingency_pct"`
+	LabourContingencyPct   dec    `json:"labour_contingency_pct"`
+	OtherContingencyPct    dec    `json:"other_contingency_pct"`
+	MaterialContingency    string `json:"material_contingency"`
+	LabourContingency      string `json:"labour_contingency"`
+	OtherContingency       string `json:"other_contingency"`
+	Contingency            string `json:"contingency"`
+	OverheadPct            dec    `json:"overhead_pct"`
+	Overhead               string `json:"overhead"`
+	Cost                   string `json:"cost"`
+	ProfitPct              dec    `json:"profit_pct"`
+	ProfitBasis            string `json:"profit_basis"`
+	Step                   string `json:"price_step"`
+	Profit                 string `json:"profit"`
+	Net                    string `json:"net"`
+	TaxName                string `json:"tax_name"`
+	TaxPct                 dec    `json:"tax_pct"`
+	Tax                    string `json:"tax"`
+	Gross                  string `json:"gross"`
+	RetentionPct           dec    `json:"retention_pct"`
+	Retention              string `json:"retention"`
+	Margin                 dec    `json:"margin"`
+	Markup                 dec    `json:"markup"`
+}
+
+type shareEntry struct {
+	place
+	Material    string `json:"material"`
+	Labour      string `json:"labour"`
+	Other       string `json:"other"`
+	Contingency string `json:"contingency"`
+	Overhead    string `json:"overhead"`
+	Profit      string `json:"profit"`
+	Price       string `json:"price"`
+}
+
+type problemEntry struct {
+	Code      string `json:"code"`
+	Severity  string `json:"severity"`
+	At        string `json:"at"`
+	Apartment string `json:"apartment"`
+	Type      string `json:"type"`
+	Room      string `json:"room"`
+	Rule      string `json:"rule"`
+	Text      string `json:"text"`
+	Expected  string `json:"expected"`
+	Remedy    string `json:"remedy"`
+}
+
+type checkEntry struct {
+	Name  string `json:"name"`
+	OK    bool   `json:"ok"`
+	Left  string `json:"left"`
+	Right string `json:"right"`
+}
