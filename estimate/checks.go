@@ -88,6 +88,10 @@ func (r *Result) moneyChecks() []Check {
 	for _, line := range r.Price.Extras {
 		extras = extras.Add(line.Amount)
 	}
+	costAndProfit := check("cost + profit = price", ladder.Cost.Add(ladder.Profit), ladder.Net)
+	if len(r.Building.Rooms) == 0 {
+		return []Check{costAndProfit} // a job of loose lengths only has no rooms to charge
+	}
 	column := func(of func(price.Share) money.Amount) money.Amount {
 		total := currency.Zero()
 		for _, share := range r.Price.Rooms {
@@ -103,6 +107,6 @@ func (r *Result) moneyChecks() []Check {
 		check("overhead of the rooms = summary", column(func(s price.Share) money.Amount { return s.Overhead }), ladder.Overhead),
 		check("profit of the rooms = summary", column(func(s price.Share) money.Amount { return s.Profit }), ladder.Profit),
 		check("price of the rooms = summary", column(func(s price.Share) money.Amount { return s.Price }), ladder.Net),
-		check("cost + profit = price", ladder.Cost.Add(ladder.Profit), ladder.Net),
+		costAndProfit,
 	}
 }

@@ -46,7 +46,7 @@ func (r *Result) gatherFloors() {
 	for _, room := range r.Building.Rooms {
 		r.RoomFloor[room.Index].Floor = -1
 		covering := room.Spec.BuildUp.Covering()
-		if covering.Product.Kind != job.Plank {
+		if covering == nil || covering.Product.Kind != job.Plank {
 			continue
 		}
 		place := room.Place(r.Job.Settings.Sharing)

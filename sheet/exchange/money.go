@@ -63,8 +63,13 @@ func roomShares(r *estimate.Result) []shareEntry {
 }
 
 // byApartment has one entry an apartment, or one a type in a job without
-// apartments.
+// apartments, or one for a job without rooms.
 func byApartment(r *estimate.Result) []shareEntry {
+	if len(r.Price.Rooms) == 0 {
+		l := r.Price.Ladder
+		return []shareEntry{shareOf(place{}, price.Share{Material: l.Material, Labour: l.Labour, Other: l.Other,
+			Contingency: l.Contingency, Overhead: l.Overhead, Profit: l.Profit, Price: l.Net})}
+	}
 	key := func(room *building.Room) string { return room.Apartment.Name + "\x00" + room.Apartment.Type }
 	var entries []shareEntry
 	for _, group := range price.GroupBy(r.Building.Rooms, r.Price.Rooms, key) {
