@@ -272,7 +272,6 @@ func (s *sweep) join(from, to, end int) {
 	upper.skipPoints()
 	var pending side
 	var pendingArrives, paired bool
-	var last measure.Length
 	for {
 		walk := &lower
 		if lower.done() || !upper.done() && upper.before(&lower) {
@@ -281,11 +280,9 @@ func (s *sweep) join(from, to, end int) {
 		if walk.done() {
 			return
 		}
-		x := walk.x()
-		if lower.inside && upper.inside && x > last {
+		if lower.inside && upper.inside {
 			s.connect(lower.next, upper.next)
 		}
-		last = x
 		this, arrives := walk.side(), walk.inside == walk.top
 		switch {
 		case !paired:

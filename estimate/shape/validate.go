@@ -1,5 +1,7 @@
 package shape
 
+import "slices"
+
 // FaultKind says what is wrong with an outline.
 type FaultKind uint8
 
@@ -95,7 +97,8 @@ func differentCorners(r Ring) int {
 	return count
 }
 
-// selfMeetings is where legs of one ring meet other than one end to the next.
+// selfMeetings is where legs of one ring meet other than one end to the next,
+// each place once.
 func selfMeetings(r Ring, number int) []Fault {
 	var faults []Fault
 	for i := range r {
@@ -111,7 +114,9 @@ func selfMeetings(r Ring, number int) []Fault {
 			case b == c && joined(a, b, d), d == a && joined(c, d, b):
 				continue
 			}
-			faults = append(faults, Fault{kind, number, i, number, j, at})
+			if !slices.ContainsFunc(faults, func(f Fault) bool { return f.At == at }) {
+				faults = append(faults, Fault{kind, number, i, number, j, at})
+			}
 		}
 	}
 	return faults
