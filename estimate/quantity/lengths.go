@@ -39,6 +39,16 @@ func (t *taker) profiles(room *building.Room, product *job.Product) {
 	}
 }
 
+func withoutProfile(room *building.Room) int {
+	n := 0
+	for _, opening := range room.Openings {
+		if opening.Profile == nil {
+			n++
+		}
+	}
+	return n
+}
+
 // openingProfiles states and asks for the profiles that openings name.
 func (t *taker) openingProfiles(room *building.Room) {
 	for _, opening := range room.Openings {

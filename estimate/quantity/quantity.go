@@ -112,6 +112,9 @@ func (t *taker) room(room *building.Room, laid Laid) {
 			continue
 		}
 		m := t.measured(room, laid, strips, line.Measure)
+		if line.Product != nil && line.Product.Kind == job.Trim && line.Measure == job.Openings {
+			m = count(withoutProfile(room))
+		}
 		t.add(room, line, m, laid)
 	}
 	t.openingProfiles(room)

@@ -1,0 +1,150 @@
+package quantity
+
+import (
+	"math/big"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/shopspring/decimal"
+
+	"laybill/estimate/building"
+	"laybill/estimate/job"
+	"laybill/estimate/measure"
+	"laybill/estimate/shape"
+)
+
+func mm(n int64) measure.Length { return measure.Length(n) * measure.Millimetre }
+
+func dec(s string) decimal.Decimal { return decimal.RequireFromString(s) }
+
+// room builds one room of the outline with a build-up of the lines.
+func room(outline shape.Polygon, lines ...*job.Line) (*job.Job, *building.Building) {
+	for _, line := range lines {
+		if line.Factor.IsZero() {
+			line.Factor = decimal.NewFromInt(1)
+		}
+	}
+	j := &job.Job{
+		Settings:   job.Settings{LengthUnit: measure.M, AreaUnit: measure.M2, DoorWidth: mm(900)},
+		Rooms:      []*job.Room{{Type: "A", Name: "Room", Skirting: true, Outline: outline, BuildUp: &job.BuildUp{Name: "B", Lines: lines}}},
+		Apartments: []*job.Apartment{{Name: "1", Type: "A"}},
+	}
+	return j, building.Build(j)
+}
+
+func rectangle(length, width int64) shape.Polygon {
+	return shape.Rectangle(shape.Box{X1: mm(length), Y1: mm(width)})
+}
+
+func film() *job.Product {
+	return &job.Product{Code: "FILM", Kind: job.Film, SoldBy: job.PerRoll, Length: mm(50000), Width: mm(2000), Overlap: mm(200), Upturn: mm(50)}
+}
+
+func TestFilmStrips(t *testing.T) {
+	l := shape.Polygon{Outer: shape.Ring{{X: 0, Y: 0}, {X: mm(6000), Y: 0}, {X: mm(6000), Y: mm(2600)}, {X: mm(3500), Y: mm(2600)}, {X: mm(3500), Y: mm(4800)}, {X: 0, Y: mm(4800)}}}
+	for _, c := range []struct {
+		name    string
+		outline shape.Polygon
+		strips  []measure.Length
+		seams   measure.Length
+	}{
+		// 3.1 m and two upturns of 50 mm make 3.2 m: one strip of 2.0 m, the next
+		// begins 1.8 m further. Both are 4.2 m and two upturns long.
+		{"two strips", rectangle(4200, 3100), []measure.Length{mm(4300), mm(4300)}, mm(4200)},
+		{"one strip wide enough", rectangle(4200, 1900), []measure.Length{mm(4300)}, 0},
+		{"a millimetre too wide", rectangle(4200, 1901), []measure.Length{mm(4300), mm(4300)}, mm(4200)},
+		// Strips from -0.05, 1.75 and 3.55 m: the second still meets the long
+		// part (to 2.6 m), the third only the short one. Seams at 1.75-1.95 m
+		// (6.0 m long) and 3.55-3.75 m (3.5 m).
+		{"L-shaped", l, []measure.Length{mm(6100), mm(6100), mm(3600)}, mm(9500)},
+	} {
+		j, b := room(c.outline, &job.Line{Product: film(), Measure: job.FloorArea}, &job.Line{Operation: &job.Operation{Code: "TAPE"}, Measure: job.Seams})
+		takeoff := Take(j, b, make([]Laid, 1))
+		var strips []measure.Length
+		for _, length := range takeoff.Lengths {
+			strips = append(strips, length.Length)
+		}
+		if diff := cmp.Diff(c.strips, strips); diff != "" {
+			t.Errorf("%s: strips (-want +got):\n%s", c.name, diff)
+		}
+		seams := decimal.Zero
+		for _, line := range takeoff.Lines {
+			if line.Measure == job.Seams {
+				seams = line.Quantity
+			}
+		}
+		if !seams.Equal(c.seams.Decimal(measure.M)) {
+			t.Errorf("%s: seams of %s m, want %s", c.name, seams, c.seams.Decimal(measure.M))
+		}
+	}
+}
+
+// Amounts in sold units against published worked examples
+// (quantity_examples.csv of the handbook of references).
+func TestSoldUnits(t *testing.T) {
+	ft2 := func(n int64) measure.Area { return measure.Area(n) * measure.SquareFoot }
+	for _, c := range []struct {
+		name    string
+		product *job.Product
+		outline shape.Polygon
+		line    job.Line
+		level   measure.Length
+		want    *big.Rat
+	}{
+		// kakprosto.ru: 25 mm at 2.2 kg/m2 and mm over 20 m2 is 1100 kg, 22 bags of 50 kg.
+		{"compound", &job.Product{Kind: job.Compound, SoldBy: job.PerBag, Spread: dec("2.2"), Weight: dec("50")},
+			rectangle(5000, 4000), job.Line{Measure: job.AreaDepth}, mm(25), big.NewRat(22, 1)},
+		// laminatefloorings.net: 500 ft2 at 175 ft2 a bucket is 2.857 buckets.
+		{"adhesive", &job.Product{Kind: job.Adhesive, SoldBy: job.PerTub, SpreadArea: ft2(175)},
+			shape.Rectangle(shape.Box{X1: 25 * measure.Foot, Y1: 20 * measure.Foot}), job.Line{Measure: job.FloorArea}, 0, big.NewRat(500, 175)},
+		// The same source: 500 ft2 at 200 ft2 a roll is 2.5 rolls.
+		{"underlay", &job.Product{Kind: job.Sheet, SoldBy: job.PerRoll, AreaPerPack: ft2(200)},
+			shape.Rectangle(shape.Box{X1: 25 * measure.Foot, Y1: 20 * measure.Foot}), job.Line{Measure: job.FloorArea}, 0, big.NewRat(5, 2)},
+		// The same source: 120 ft2 and 10 % in boxes of 24 ft2 is 5.5 boxes.
+		{"boxes with waste", &job.Product{Kind: job.Tile, SoldBy: job.PerPack, AreaPerPack: ft2(24)},
+			shape.Rectangle(shape.Box{X1: 12 * measure.Foot, Y1: 10 * measure.Foot}), job.Line{Measure: job.FloorArea, Waste: dec("10")}, 0, big.NewRat(11, 2)},
+	} {
+		c.line.Product = c.product
+		j, b := room(c.outline, &c.line)
+		j.Rooms[0].LevelBy = c.level
+		takeoff := Take(j, b, make([]Laid, 1))
+		if got := takeoff.Demands[0].Sold; got.Cmp(c.want) != 0 {
+			t.Errorf("%s: %s sold units, want %s", c.name, got.FloatString(4), c.want.FloatString(4))
+		}
+	}
+}
+
+func TestLinesOfAnApartmentAndOfTheJobCountOnce(t *testing.T) {
+	once := &job.Operation{Code: "SETUP"}
+	j, _ := room(rectangle(3000, 2000), &job.Line{Operation: once, Measure: job.Fixed}, &job.Line{Operation: &job.Operation{Code: "HANDOVER"}, Measure: job.ApartmentCount})
+	j.Rooms = append(j.Rooms, &job.Room{Type: "A", Name: "Second", Outline: j.Rooms[0].Outline, BuildUp: j.Rooms[0].BuildUp})
+	j.Apartments = append(j.Apartments, &job.Apartment{Name: "2", Type: "A"})
+	takeoff := Take(j, building.Build(j), make([]Laid, 4))
+	count := map[string]int{}
+	for _, line := range takeoff.Lines {
+		count[line.Item()]++
+	}
+	if diff := cmp.Diff(map[string]int{"SETUP": 1, "HANDOVER": 2}, count); diff != "" {
+		t.Errorf("lines (-want +got):\n%s", diff)
+	}
+}
+
+func TestOpeningsWithoutAProfileTakeTheBuildUps(t *testing.T) {
+	own := &job.Product{Code: "OWN", Kind: job.Trim, Length: mm(2700)}
+	general := &job.Product{Code: "GENERAL", Kind: job.Trim, Length: mm(2700)}
+	j, _ := room(rectangle(3000, 2000), &job.Line{Product: general, Measure: job.Openings})
+	j.Rooms[0].Openings = []job.Opening{{Wall: 0, From: mm(100), Width: mm(838), Profile: own}, {Wall: 1, From: mm(100), Width: mm(726)}}
+	takeoff := Take(j, building.Build(j), make([]Laid, 1))
+	got := map[string]measure.Length{}
+	for _, length := range takeoff.Lengths {
+		got[length.Product.Code] += length.Length
+	}
+	if diff := cmp.Diff(map[string]measure.Length{"OWN": mm(838), "GENERAL": mm(726)}, got); diff != "" {
+		t.Errorf("profiles (-want +got):\n%s", diff)
+	}
+	for _, line := range takeoff.Lines {
+		if want := map[string]string{"OWN": "0.838", "GENERAL": "1"}[line.Item()]; line.Quantity.String() != want {
+			t.Errorf("%s states %s %s, want %s", line.Item(), line.Quantity, line.Unit, want)
+		}
+	}
+}
