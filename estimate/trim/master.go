@@ -22,11 +22,12 @@ type master struct {
 	scale   float64
 	price   []float64 // of each bar, in units of the dearest common one
 
-	knapsack knapsack
-	steady   []float64 // dual prices of the best bound so far
-	bound    int64     // of the need as it is now
-	proof    weighing
-	rounds   int // pricing rounds in all
+	knapsack    knapsack
+	steady      []float64 // dual prices of the best bound so far
+	steadyBound int64
+	bound       int64 // of the need as it is now
+	proof       weighing
+	rounds      int // pricing rounds in all
 }
 
 const (
@@ -43,7 +44,15 @@ func newMaster(t *task) *master {
 	m.addExchanges()
 	m.lp.rhs = m.rightHandSide()
 	m.lp.start(m.firstBasis())
+	m.startBound()
 	return m
+}
+
+// startBound sets the bound to what the lengths alone prove.
+func (m *master) startBound() {
+	m.proof = m.task.byLength()
+	m.bound = m.proof.bound(m.task, m.need)
+	m.steady = nil
 }
 
 func (m *master) setPrices() {
@@ -187,8 +196,7 @@ func (m *master) firstBasis() []int32 {
 // setNeed changes what is wanted and makes the basis feasible again.
 func (m *master) setNeed(n need) {
 	m.need = n.clone()
-	m.bound = 0
-	m.steady = nil
+	m.startBound()
 	m.lp.rhs = m.rightHandSide()
 	m.lp.place()
 	ok := m.lp.dual(20 * len(m.lp.basis))
@@ -286,8 +294,12 @@ func (m *master) generate(y []float64) bool {
 	}
 	if m.knapsack.solve(t, m.need.pieces, w.weights, floors, 0.3) {
 		w.most = slices.Clone(m.knapsack.best)
-		if b := w.bound(t, m.need); b > m.bound || m.steady == nil {
-			m.bound, m.proof, m.steady = b, w, slices.Clone(y)
+		b := w.bound(t, m.need)
+		if b > m.bound {
+			m.bound, m.proof = b, w
+		}
+		if b >= m.steadyBound || m.steady == nil {
+			m.steadyBound, m.steady = b, slices.Clone(y)
 		}
 	}
 	return m.takeIn()
@@ -328,30 +340,22 @@ func (m *master) takeIn() bool {
 // many.
 func (m *master) purge() {
 	most := columnsARow*len(m.lp.basis) + 1000
-	if len(m.lp.columns) <= 2*most {
+	if m.lp.columns() <= 2*most {
 		return
 	}
 	costs := slices.Clone(m.lp.reduced)
 	slices.Sort(costs)
 	limit := max(costs[most], 1e-6)
-	to := 0
-	moved := make([]int32, len(m.lp.columns))
-	for j := range m.lp.columns {
-		if len(m.pattern[j].cuts) > 0 && m.lp.where[j] < 0 && m.lp.reduced[j] > limit {
-			continue
+	keep := make([]bool, m.lp.columns())
+	kept := m.pattern[:0]
+	for j, p := range m.pattern {
+		keep[j] = len(p.cuts) == 0 || m.lp.where[j] >= 0 || m.lp.reduced[j] <= limit
+		if keep[j] {
+			kept = append(kept, p)
 		}
-		moved[j] = int32(to)
-		m.pattern[to] = m.pattern[j]
-		m.lp.columns[to], m.lp.cost[to], m.lp.where[to] = m.lp.columns[j], m.lp.cost[j], m.lp.where[j]
-		m.lp.reduced[to], m.lp.weight[to] = m.lp.reduced[j], m.lp.weight[j]
-		to++
 	}
-	m.pattern = m.pattern[:to]
-	m.lp.columns, m.lp.cost, m.lp.where = m.lp.columns[:to], m.lp.cost[:to], m.lp.where[:to]
-	m.lp.reduced, m.lp.weight = m.lp.reduced[:to], m.lp.weight[:to]
-	for p, j := range m.lp.basis {
-		m.lp.basis[p] = moved[j]
-	}
+	m.pattern = kept
+	m.lp.retain(keep)
 	m.known = map[string]bool{}
 	for _, p := range m.pattern {
 		if len(p.cuts) > 0 {

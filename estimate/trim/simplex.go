@@ -7,9 +7,12 @@ import "math"
 // against stalling. Entering columns are chosen by devex (Forrest, Goldfarb
 // 1992). Its numbers only steer: nothing is proven with them.
 type simplex struct {
-	columns []entries
-	cost    []float64
-	rhs     []float64
+	first []int32   // by column: where its entries begin; one more at the end
+	row   []int32   // of each entry
+	entry []float64 // the entries
+	byRow []entries // the same by row: columns and values
+	cost  []float64
+	rhs   []float64
 
 	basis   []int32 // column by position
 	where   []int32 // position by column, -1 when not in the basis
@@ -20,10 +23,11 @@ type simplex struct {
 	weight  []float64 // devex weight by column
 	slack   []int32   // a column with one entry for each row
 
-	pivots int
-	alpha  []float64
-	rho    []float64
-	scrap  []float64
+	alpha   []float64
+	rho     []float64
+	scrap   []float64
+	line    []float64 // rho times the columns, for those in touched
+	touched []int32
 }
 
 const (
@@ -31,15 +35,69 @@ const (
 	pivotTolerance = 1e-8
 	feasTolerance  = 1e-9
 	maxChanges     = 64
+	sparseShare    = 8 // rows of the inverse with fewer than one entry in so many are used by rows
 )
 
+// column is the entries of column j.
+func (s *simplex) column(j int) entries {
+	from, to := s.first[j], s.first[j+1]
+	return entries{s.row[from:to], s.entry[from:to]}
+}
+
+func (s *simplex) columns() int { return len(s.cost) }
+
 func (s *simplex) addColumn(c entries, cost float64) int {
-	s.columns = append(s.columns, c)
+	j := len(s.cost)
+	s.append(c)
 	s.cost = append(s.cost, cost)
 	s.where = append(s.where, -1)
 	s.weight = append(s.weight, 1)
 	s.reduced = append(s.reduced, cost-s.value(c))
-	return len(s.columns) - 1
+	return j
+}
+
+// append stores the entries of one more column.
+func (s *simplex) append(c entries) {
+	if len(s.first) == 0 {
+		s.first = append(s.first, 0)
+	}
+	j := int32(len(s.first) - 1)
+	s.row = append(s.row, c.row...)
+	s.entry = append(s.entry, c.value...)
+	s.first = append(s.first, int32(len(s.row)))
+	s.line = append(s.line, 0)
+	for k, r := range c.row {
+		for int(r) >= len(s.byRow) {
+			s.byRow = append(s.byRow, entries{})
+		}
+		s.byRow[r].row = append(s.byRow[r].row, j)
+		s.byRow[r].value = append(s.byRow[r].value, c.value[k])
+	}
+}
+
+// retain drops the columns that are not to be kept. None of the basis may be
+// dropped.
+func (s *simplex) retain(keep []bool) {
+	first, row, entry := s.first, s.row, s.entry
+	s.first, s.row, s.entry = nil, nil, nil
+	s.line = s.line[:0]
+	s.byRow = make([]entries, len(s.byRow))
+	moved := make([]int32, len(keep))
+	for j, kept := range keep {
+		if !kept {
+			continue
+		}
+		to := len(s.line)
+		moved[j] = int32(to)
+		s.append(entries{row[first[j]:first[j+1]], entry[first[j]:first[j+1]]})
+		s.cost[to], s.where[to] = s.cost[j], s.where[j]
+		s.reduced[to], s.weight[to] = s.reduced[j], s.weight[j]
+	}
+	n := len(s.line)
+	s.cost, s.where, s.reduced, s.weight = s.cost[:n], s.where[:n], s.reduced[:n], s.weight[:n]
+	for p, j := range s.basis {
+		s.basis[p] = moved[j]
+	}
 }
 
 // value is the worth of a column at the dual prices.
@@ -70,7 +128,7 @@ func (s *simplex) refresh() {
 	columns := make([]entries, len(s.basis))
 	for {
 		for p, j := range s.basis {
-			columns[p] = s.columns[j]
+			columns[p] = s.column(int(j))
 		}
 		broken := s.factor.build(columns)
 		if len(broken) == 0 {
@@ -99,12 +157,11 @@ func (s *simplex) reprice() {
 	}
 	s.factor.solveTransposed(s.scrap, s.y)
 	clear(s.scrap)
-	for j, c := range s.columns {
-		if s.where[j] >= 0 {
-			s.reduced[j] = 0
-			continue
+	for j, cost := range s.cost {
+		s.reduced[j] = 0
+		if s.where[j] < 0 {
+			s.reduced[j] = cost - s.value(s.column(j))
 		}
-		s.reduced[j] = s.cost[j] - s.value(c)
 	}
 }
 
@@ -123,12 +180,12 @@ func (s *simplex) primal(limit int) bool {
 			continue
 		}
 		fresh = false
-		s.column(q)
+		s.express(q)
 		p := s.leaving()
 		if p < 0 {
 			return true // unbounded: cannot be, costs are not negative
 		}
-		s.row(p)
+		s.rowOf(p)
 		s.pivot(q, p, max(0, s.x[p]/s.alpha[p]))
 	}
 	return false
@@ -152,20 +209,76 @@ func (s *simplex) entering() int {
 	return best
 }
 
-// column computes alpha, column q in terms of the basis.
-func (s *simplex) column(q int) {
-	c := s.columns[q]
+// express computes alpha, column q in terms of the basis.
+func (s *simplex) express(q int) {
+	c := s.column(q)
 	for k, r := range c.row {
 		s.scrap[r] = c.value[k]
 	}
 	s.factor.solve(s.scrap, s.alpha)
 }
 
-// row computes rho, the row of the inverse at position p.
-func (s *simplex) row(p int) {
+// rowOf computes rho, the row of the inverse at position p, and line, what it
+// makes of every column outside the basis.
+func (s *simplex) rowOf(p int) {
 	s.scrap[p] = 1
 	s.factor.solveTransposed(s.scrap, s.rho)
 	clear(s.scrap)
+	for _, j := range s.touched {
+		s.line[j] = 0
+	}
+	s.touched = s.touched[:0]
+	full := 0
+	for _, x := range s.rho {
+		if x != 0 {
+			full++
+		}
+	}
+	if full*sparseShare < len(s.rho) {
+		s.lineByRows()
+	} else {
+		s.lineByColumns()
+	}
+}
+
+func (s *simplex) lineByRows() {
+	for r, x := range s.rho {
+		if x == 0 {
+			continue
+		}
+		in := s.byRow[r]
+		for k, j := range in.row {
+			if s.where[j] >= 0 {
+				continue
+			}
+			if s.line[j] == 0 {
+				s.touched = append(s.touched, j)
+			}
+			s.line[j] += x * in.value[k]
+			if s.line[j] == 0 {
+				s.line[j] = 1e-300 // stays marked as touched
+			}
+		}
+	}
+}
+
+func (s *simplex) lineByColumns() {
+	from := s.first[0]
+	for j, where := range s.where {
+		to := s.first[j+1]
+		if where < 0 {
+			a := 0.0
+			row := s.row[from:to]
+			for k, x := range s.entry[from:to] {
+				a += s.rho[row[k]] * x
+			}
+			if a != 0 {
+				s.line[j] = a
+				s.touched = append(s.touched, int32(j))
+			}
+		}
+		from = to
+	}
 }
 
 // leaving is the ratio test in two passes (Harris 1973).
@@ -185,26 +298,15 @@ func (s *simplex) leaving() int {
 	return best
 }
 
-// pivot brings column q into the basis at position p with value step; alpha and
-// rho must be set.
+// pivot brings column q into the basis at position p with value step; alpha
+// and line must be set.
 func (s *simplex) pivot(q, p int, step float64) {
-	s.pivots++
 	pivot := s.alpha[p]
 	out := s.basis[p]
 	ratio := s.reduced[q] / pivot
 	reference := s.weight[q]
-	for j := range s.columns {
-		if s.where[j] >= 0 {
-			continue
-		}
-		c := &s.columns[j]
-		a := 0.0
-		for k, r := range c.row {
-			a += s.rho[r] * c.value[k]
-		}
-		if a == 0 {
-			continue
-		}
+	for _, j := range s.touched {
+		a := s.line[j]
 		s.reduced[j] -= ratio * a
 		a /= pivot
 		s.weight[j] = max(s.weight[j], a*a*reference)
@@ -240,12 +342,12 @@ func (s *simplex) dual(limit int) bool {
 		if p < 0 {
 			return true
 		}
-		s.row(p)
+		s.rowOf(p)
 		q := s.dualEntering()
 		if q < 0 {
 			return false
 		}
-		s.column(q)
+		s.express(q)
 		if s.alpha[p] > -pivotTolerance {
 			if len(s.factor.changes) == 0 {
 				return false
@@ -261,21 +363,14 @@ func (s *simplex) dual(limit int) bool {
 // dualEntering is the dual ratio test for the row in rho.
 func (s *simplex) dualEntering() int {
 	best, ratio, size := -1, math.Inf(1), 0.0
-	for j := range s.columns {
-		if s.where[j] >= 0 {
-			continue
-		}
-		c := &s.columns[j]
-		a := 0.0
-		for k, r := range c.row {
-			a -= s.rho[r] * c.value[k]
-		}
+	for _, j := range s.touched {
+		a := -s.line[j]
 		if a <= pivotTolerance {
 			continue
 		}
 		v := max(s.reduced[j], 0) / a
 		if v < ratio-1e-12 || v <= ratio+1e-12 && a > size {
-			best, ratio, size = j, v, a
+			best, ratio, size = int(j), v, a
 		}
 	}
 	return best

@@ -14,10 +14,9 @@ func solve(t *task, crew cutting) (cutting, int64, []weighing) {
 	m := newMaster(t)
 	m.addPlan(crew)
 	m.addPlan(best)
+	m.bound, m.proof = bound, proof
 	m.optimise(maxRounds, best.cost(t))
-	if m.bound > bound {
-		bound, proof = m.bound, m.proof
-	}
+	bound, proof = m.bound, m.proof
 	proofs := []weighing{proof}
 	if best.cost(t) > bound {
 		d := dive{master: m, best: best, cost: best.cost(t), target: bound, nodes: 400, rounds: 20}
