@@ -160,6 +160,35 @@ func TestLadderAddsUp(t *testing.T) {
 	})
 }
 
+// Rows in another order give the same shares.
+func TestOrderOfUsesChangesNothing(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := jobs.Draw(t, "job")
+		first := p.climb().Rooms
+		p.uses = rapid.Permutation(p.uses).Draw(t, "uses")
+		p.work = rapid.Permutation(p.work).Draw(t, "work")
+		p.extras = rapid.Permutation(p.extras).Draw(t, "extras")
+		for i, share := range p.climb().Rooms {
+			if !equal(share, first[i]) {
+				t.Fatalf("room %d: %+v, then %+v", i, first[i], share)
+			}
+		}
+	})
+}
+
+// Direct costs of 30.00 and 10.00: overhead of 10 %, 4.00, goes 3.00 and 1.00; a
+// markup of 25 % on 44.00, 11.00, goes 8.25 and 2.75.
+func TestProfitGoesByDirectCost(t *testing.T) {
+	rooms := house()[:2]
+	work := []labour.Line{{Apartment: rooms[0].Apartment, Room: rooms[0], Cost: euros("30")}, {Apartment: rooms[1].Apartment, Room: rooms[1], Cost: euros("10")}}
+	p := Climb(job.Settings{Currency: euro, OverheadPercent: dec("10"), ProfitBasis: job.OnCost, ProfitPercent: dec("25")}, rooms, nil, nil, work, nil)
+	for i, want := range []struct{ overhead, profit, price string }{{"3.00", "8.25", "41.25"}, {"1.00", "2.75", "13.75"}} {
+		same(t, "overhead", p.Rooms[i].Overhead.String(), want.overhead)
+		same(t, "profit", p.Rooms[i].Profit.String(), want.profit)
+		same(t, "price", p.Rooms[i].Price.String(), want.price)
+	}
+}
+
 // Of two rooms alike the one with the lower index takes the cent.
 func TestTiesGoToTheFirstRoom(t *testing.T) {
 	rooms := house()[:2]

@@ -92,6 +92,29 @@ func TestRestsOfTwoPlacesAreNoWholeRoll(t *testing.T) {
 	}
 }
 
+// Planks of 7.48 x 47.64 in, 8 a pack, sold by ft2: a pack is 19.797.. ft2, which
+// no decimal holds. 80 planks are ten packs all the same, and all accounted for.
+func TestPacksWhoseAreaIsNoDecimal(t *testing.T) {
+	supplier := &job.Supplier{Code: "S"}
+	product := supplied(supplier, "P", func(p *job.Product) {
+		plank(p)
+		p.Length, p.Width = measure.FromDecimal(dec("47.64"), measure.In), measure.FromDecimal(dec("7.48"), measure.In)
+		p.AreaPerPack = 8 * p.Length.Times(p.Width)
+		p.SoldBy, p.PricePer = job.PerSquareFoot, job.PerSquareFoot
+		p.OrderStep = p.AreaPerPack.Decimal(measure.Ft2, 6)
+	})
+	piece := int64(product.Length.Times(product.Width))
+	for planks := int64(1); planks <= 400; planks++ {
+		sold := new(big.Rat).Quo(big.NewRat(planks, 1), PiecesPerSold(product))
+		order, materials := one(t, settings, supplier, Need{Product: product, Sold: sold, Used: planks * piece, Laid: planks * piece})
+		packs := (planks + 7) / 8
+		same(t, "packs", order.Lines[0].Packs.String(), decimal.NewFromInt(packs).String())
+		if m := materials[0]; m.Bought != packs*8*piece || m.LeftOver != (packs*8-planks)*piece || m.Waste != 0 {
+			t.Errorf("%d planks: %+v", planks, m)
+		}
+	}
+}
+
 // drawn is a random job: suppliers with every condition and products sold in
 // many ways, each needed at a few places.
 type drawn struct {

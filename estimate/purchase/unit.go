@@ -97,9 +97,13 @@ func packs(p *job.Product, quantity decimal.Decimal) decimal.Decimal {
 	if size == nil {
 		return decimal.Zero
 	}
-	exact := new(big.Rat).Quo(quantity.Rat(), size)
-	return decimals(exact, UnitPlaces-2).Ceil()
+	return upTo(new(big.Rat).Quo(quantity.Rat(), size), decimal.NewFromInt(1))
 }
+
+// packPlaces is the number of decimals of a pack's area in the unit it is sold
+// by. The usual order step of such goods is the same rounded area, so that a
+// need of ten packs is never a hair more than ten steps.
+const packPlaces = 6
 
 // packSize is the number of sold units in a pack; nil for goods without packs.
 func packSize(p *job.Product) *big.Rat {
@@ -110,7 +114,8 @@ func packSize(p *job.Product) *big.Rat {
 		return positive(int64(p.PiecesPerPack))
 	case job.PerSquareMetre, job.PerSquareFoot, job.PerSquareYard:
 		if p.AreaPerPack > 0 {
-			return new(big.Rat).Quo(areaOf(p, job.PerPack), areaOf(p, p.SoldBy))
+			exact := new(big.Rat).Quo(areaOf(p, job.PerPack), areaOf(p, p.SoldBy))
+			return decimals(exact, packPlaces).Rat()
 		}
 	}
 	return nil
