@@ -43,7 +43,7 @@ const Schema = "laybill.result/1"
 type file struct {
 	Schema      string          `json:"schema"`
 	Job         jobEntry        `json:"job"`
-	Rooms       []roomEntry     `json:"rooms"`
+	Rooms       []roomEntry     `json:"rooms"` // by apartment, then type, then room
 	Layouts     []layoutEntry   `json:"layouts"`
 	Stock       []stockEntry    `json:"stock"`
 	Pools       []poolEntry     `json:"pools"`
@@ -173,10 +173,9 @@ type certificateEntry struct {
 
 type certifiedRow struct {
 	Length length `json:"row_length_mm"`
-	Width  length `json:"row_width_mm"` // least width of the row anywhere along it
-	Edges  string `json:"edges"`        // factory edges the row needs: both, near (meets only the row below), far (only the row above), none
-	Count  int64  `json:"count"`        // at most as many as there are
-	Price  int64  `json:"price"`        // weight, at most the minimum above
+	Edges  string `json:"edges"` // factory edges the row needs: both (left out: both), near (meets only the row below), far (only the row above), none
+	Count  int64  `json:"count"` // at most as many as there are
+	Price  int64  `json:"price"` // weight, at most the minimum above
 }
 
 // valueStep says that off-cuts from this length on are worth the weight.
@@ -234,9 +233,9 @@ type materialEntry struct {
 }
 
 // quantityEntry is one layer or operation measured in one place. Those measured
-// by floor area, laid area, perimeter, rows, pieces and rooms are recounted
-// when factor is given: quantity is measure x factor x (1 + waste), rounded to 4
-// decimals.
+// by floor area, laid area (of a layout), perimeter, pieces and rooms are
+// recounted when factor is given: quantity is measure x factor x (1 + waste),
+// rounded to 4 decimals.
 type quantityEntry struct {
 	place
 	Item       string  `json:"item"`
@@ -249,7 +248,8 @@ type quantityEntry struct {
 
 // useEntry is how much of a product a room takes: what its order cost is shared
 // by. For planks it is the area of the room's pieces in squares of 1/320 mm.
-// Room null: shared like the rest of the product's cost.
+// Entries without a room carry no share. Without any entry in the file, material
+// shares are checked by their sums only.
 type useEntry struct {
 	place
 	Product string `json:"product"`
@@ -363,13 +363,25 @@ type priceEntry struct {
 	Markup *number `json:"markup"` // profit / cost in per cent, 2 decimals
 }
 
-// shareEntry is what one room (room_shares, every room once, ordered by
-// apartment, then type, then room) or one apartment (by_apartment; without
-// apartments one entry a type) is charged. Price is the sum of the columns
-// before it, and every column adds up to the job's amount. Contingency, overhead
-// and profit go by the room's material + labour + other, by largest remainder:
-// each share cut down to whole minor units, the units left over to the largest
-// remainders, the earlier room first; where all weights are 0 they count as equal.
+// shareEntry is what one room (room_shares, every room once, in the order of
+// rooms) or one apartment (by_apartment; without apartments one entry a type)
+// is charged. Price is the sum of the columns before it, and every column adds
+// up to the job's amount.
+//
+// Every split is by largest remainder: each share is cut down to whole minor
+// units, the units left over go to the largest remainders, the earlier room or
+// line first; where all weights are 0 they count as equal.
+//
+//   - Material: an order line costs its net, its part of delivery + supplement
+//     (by the lines' nets) and, when purchase tax is a cost, its part of each
+//     rate's tax (by what it has under the rate: its net, and its part of the
+//     charges where these bear the rate). It is split by uses of the product, or
+//     by the rooms' net floor areas where no room uses it.
+//   - Labour: a room's lines are its own; others are split over the rooms of the
+//     apartment, or of the job, by net floor area.
+//   - Other: an extra is split evenly over its jobs, blocks, floors (block and
+//     floor) or apartments in the order of rooms, then by net floor area.
+//   - Contingency, overhead and profit: by the room's material + labour + other.
 type shareEntry struct {
 	place
 	Material    number  `json:"material"`

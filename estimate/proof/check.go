@@ -1,0 +1,206 @@
+package proof
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+)
+
+// SizeLimit is the largest result file that is read, in bytes.
+const SizeLimit = 1 << 29
+
+// Check proves a result file: it returns what was checked and whether it holds.
+// The error says why the file cannot be read as a result at all: it is no JSON,
+// has another schema, more than SizeLimit bytes or numbers that are no lengths,
+// amounts or counts.
+func Check(r io.Reader) (Report, error) {
+	f, err := read(r)
+	if err != nil {
+		return Report{}, err
+	}
+	c := newChecker(f)
+	c.checkCurrency()
+	c.checkRooms()
+	c.checkFloors()
+	c.checkPools()
+	c.checkTrims()
+	c.checkMaterials()
+	c.checkQuantities()
+	c.checkOrders()
+	c.checkLabour()
+	c.checkExtras()
+	c.checkPrice()
+	c.checkShares()
+	c.checkOwnChecks()
+	return c.finish(), nil
+}
+
+// read decodes one JSON value and nothing after it.
+func read(r io.Reader) (*file, error) {
+	limited := &io.LimitedReader{R: r, N: SizeLimit + 1}
+	decoder := json.NewDecoder(limited)
+	f := &file{}
+	err := decoder.Decode(f)
+	switch {
+	case limited.N <= 0:
+		return nil, fmt.Errorf("the file has more than %d MB", SizeLimit>>20)
+	case err != nil:
+		return nil, fmt.Errorf("the file is no result: %w", err)
+	case f.Schema != Schema:
+		return nil, fmt.Errorf("the file's schema is %.60q, not %q", f.Schema, Schema)
+	}
+	if _, err := decoder.Token(); !errors.Is(err, io.EOF) {
+		return nil, errors.New("there is more in the file after the result")
+	}
+	return f, nil
+}
+
+// checker holds the file, what is known of it and the claims so far.
+type checker struct {
+	f      *file
+	report Report
+	claims []*tally
+
+	minor     int32 // decimals of the currency
+	rooms     map[roomName][]*roomEntry
+	floorArea map[*roomEntry]int64 // net floor in squares of 1/320 mm
+	cautions  map[excuse][]*cautionEntry
+	floors    map[string]*floor // by layout id
+	steps     int               // work left for sweeps
+}
+
+type roomName struct{ apartment, room string }
+
+type excuse struct{ room, rule string }
+
+func newChecker(f *file) *checker {
+	c := &checker{
+		f:         f,
+		rooms:     map[roomName][]*roomEntry{},
+		floorArea: map[*roomEntry]int64{},
+		cautions:  map[excuse][]*cautionEntry{},
+		floors:    map[string]*floor{},
+		steps:     sweepSteps,
+	}
+	for i := range f.Rooms {
+		room := &f.Rooms[i]
+		name := roomName{room.Apartment, room.Room}
+		c.rooms[name] = append(c.rooms[name], room)
+	}
+	for _, list := range [][]cautionEntry{f.Cautions, f.Problems} {
+		for i := range list {
+			if list[i].Room != nil {
+				e := excuse{*list[i].Room, list[i].Rule}
+				c.cautions[e] = append(c.cautions[e], &list[i])
+			}
+		}
+	}
+	return c
+}
+
+// claim opens a claim; claims are reported in the order they were opened.
+func (c *checker) claim(name string) *tally {
+	t := &tally{name: name}
+	c.claims = append(c.claims, t)
+	return t
+}
+
+// finish gathers the claims.
+func (c *checker) finish() Report {
+	for _, t := range c.claims {
+		c.report.Claims = append(c.report.Claims, t.claim())
+	}
+	return c.report
+}
+
+// excused tells whether an entry of the file names the room and the rule.
+func (c *checker) excused(room *roomEntry, rule string) bool {
+	for _, e := range c.cautions[excuse{room.Room, rule}] {
+		if e.Apartment != "" && e.Apartment != room.Apartment {
+			continue
+		}
+		if e.Type == "" || e.Type == room.Type {
+			return true
+		}
+	}
+	return false
+}
+
+// roomAt is the room that an entry names, nil when there is none.
+func (c *checker) roomAt(p place) *roomEntry {
+	if p.Room == nil {
+		return nil
+	}
+	for _, room := range c.rooms[roomName{p.Apartment, *p.Room}] {
+		if p.Type == "" || p.Type == room.Type {
+			return room
+		}
+	}
+	return nil
+}
+
+// sign names a room in messages.
+func (r *roomEntry) sign() string {
+	apartment := r.Apartment
+	if apartment == "" {
+		apartment = r.Type
+	}
+	if apartment == "" {
+		return r.Room
+	}
+	return apartment + " / " + r.Room
+}
+
+// sign names a place in messages.
+func (p place) sign() string {
+	room := roomEntry{Apartment: p.Apartment, Type: p.Type, Room: "(no room)"}
+	if p.Room != nil {
+		room.Room = *p.Room
+	}
+	return room.sign()
+}
+
+// checkOwnChecks looks at the checks that the file brings along.
+func (c *checker) checkOwnChecks() {
+	t := c.claim(claimOwnChecks)
+	for _, check := range c.f.Checks {
+		t.want(check.OK, check.Name, check.Left, check.Right, "the file's own check does not hold")
+	}
+}
+
+// Names of the claims.
+const (
+	claimRooms      = "rooms: named once, area and perimeter as drawn"
+	claimMirror     = "rooms: mirrored rooms are mirror images"
+	claimLayouts    = "floors: a layout's rooms have one floor"
+	claimPieces     = "floors: pieces are numbered by row and place"
+	claimCover      = "floors: covered once inside the gap, nowhere outside"
+	claimFloorArea  = "floors: pieces add up to the floor inside the gap"
+	claimPoints     = "floors: random points lie in exactly one piece"
+	claimEnd        = "joints: least end piece"
+	claimStagger    = "joints: least stagger"
+	claimLineUp     = "joints: not in line two rows apart"
+	claimRow        = "rows: least width of first and last"
+	claimInPlank    = "planks: pieces lie in their plank"
+	claimKerf       = "planks: pieces apart by the kerf"
+	claimHand       = "planks: factory ends and edges meet"
+	claimStock      = "planks: each used, counted once in its pool"
+	claimPlankBound = "planks: lower bound proven"
+	claimBars       = "trims: cuts and kerf fit the bar"
+	claimBarBound   = "trims: lower bound proven"
+	claimAccount    = "material: bought is the sum of its parts"
+	claimLaid       = "material: laid is what lies in the rooms"
+	claimBought     = "material: bought is what is ordered"
+	claimQuantities = "quantities: as measured in the rooms"
+	claimLines      = "orders: lines"
+	claimOrders     = "orders: sums, delivery and tax"
+	claimLabour     = "labour: hours and cost"
+	claimExtras     = "extras: amounts"
+	claimLadder     = "price: every step from cost to gross"
+	claimShares     = "shares: rooms are charged by the rules"
+	claimShareSums  = "shares: rooms add up to the price"
+	claimApartments = "shares: apartments add up to the price"
+	claimAmounts    = "money: whole minor units of the currency"
+	claimOwnChecks  = "checks: the file's own"
+)

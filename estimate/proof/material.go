@@ -1,0 +1,248 @@
+package proof
+
+import (
+	"fmt"
+	"maps"
+	"math/big"
+	"slices"
+
+	"github.com/shopspring/decimal"
+)
+
+// checkMaterials accounts for everything bought of every product.
+func (c *checker) checkMaterials() {
+	account, laid, bought := c.claim(claimAccount), c.claim(claimLaid), c.claim(claimBought)
+	ordered := c.ordered()
+	inRooms, planks, cuts := c.laidAreas(), c.planksCut(), c.lengthsCut()
+	seen := map[string]bool{}
+	for i := range c.f.Materials {
+		m := &c.f.Materials[i]
+		where := "material " + m.Product
+		if !account.want(!seen[m.Product], where, "listed twice", "listed once", "the product is accounted for twice") {
+			continue
+		}
+		seen[m.Product] = true
+		m.checkAccount(account, where)
+		m.checkBought(ordered[m.Product], bought, where)
+		m.checkLaid(inRooms[m.Product], planks[m.Product], cuts[m.Product], laid, where)
+	}
+	for _, o := range c.f.Orders {
+		for _, line := range o.Lines {
+			bought.want(seen[line.Product], "order "+o.Number, line.Product, "a material", "ordered, but not accounted for")
+		}
+	}
+	for _, product := range slices.Sorted(maps.Keys(inRooms)) {
+		laid.want(seen[product], "material "+product, "missing", "listed", "laid, but not accounted for")
+	}
+}
+
+func (m *materialEntry) checkAccount(t *tally, where string) {
+	sum := decimal.Zero
+	for _, part := range []whole{m.Laid, m.Spare, m.Returned, m.LeftOver, m.Waste} {
+		t.want(part.Sign() >= 0, where, part.String(), "0 or more", "a part is negative")
+		sum = sum.Add(part.Decimal)
+	}
+	t.want(sum.Equal(m.Bought.Decimal), where, m.Bought.String(), sum.String(), "bought is not laid + spare + returned + left over + waste")
+}
+
+// bought is what the orders bring of one product.
+type bought struct {
+	quantity decimal.Decimal
+	pieces   decimal.Decimal
+}
+
+func (c *checker) ordered() map[string]bought {
+	ordered := map[string]bought{}
+	for i := range c.f.Orders {
+		for j := range c.f.Orders[i].Lines {
+			line := &c.f.Orders[i].Lines[j]
+			sum := ordered[line.Product]
+			sum.quantity = sum.quantity.Add(line.Quantity.Decimal)
+			if line.Pieces != nil {
+				sum.pieces = sum.pieces.Add(line.Pieces.Decimal)
+			}
+			ordered[line.Product] = sum
+		}
+	}
+	return ordered
+}
+
+func (m *materialEntry) checkBought(b bought, t *tally, where string) {
+	switch {
+	case m.Piece != nil:
+		units := b.pieces.Mul(m.Piece.Decimal)
+		t.want(units.Equal(m.Bought.Decimal), where, m.Bought.String(), units.String(), "bought is not the pieces ordered")
+	case m.PerSold != nil:
+		units := b.quantity.Mul(m.PerSold.Decimal).Round(0)
+		t.want(units.Equal(m.Bought.Decimal), where, m.Bought.String(), units.String(), "bought is not the quantity ordered")
+	default:
+		t.fail(where, "neither piece nor per_sold_unit says how much a unit holds")
+	}
+}
+
+// laidAreas is the area of all pieces laid of each product, room by room.
+func (c *checker) laidAreas() map[string]*big.Int {
+	laid := map[string]*big.Int{}
+	for i := range c.f.Rooms {
+		f := c.floorOf(&c.f.Rooms[i])
+		if f == nil {
+			continue
+		}
+		if laid[f.entry.Product] == nil {
+			laid[f.entry.Product] = new(big.Int)
+		}
+		laid[f.entry.Product].Add(laid[f.entry.Product], big.NewInt(f.area))
+	}
+	return laid
+}
+
+func (c *checker) floorOf(room *roomEntry) *floor {
+	if room.Layout == nil {
+		return nil
+	}
+	return c.floors[*room.Layout]
+}
+
+// planksCut is the area of all planks in stock, by product.
+func (c *checker) planksCut() map[string]*big.Int {
+	cut := map[string]*big.Int{}
+	for i := range c.f.Stock {
+		s := &c.f.Stock[i]
+		if cut[s.Product] == nil {
+			cut[s.Product] = new(big.Int)
+		}
+		area := new(big.Int).Mul(big.NewInt(int64(s.Length)), big.NewInt(int64(s.Width)))
+		cut[s.Product].Add(cut[s.Product], area)
+	}
+	return cut
+}
+
+// barsCut is what is cut to length of one product.
+type barsCut struct {
+	bars   int64
+	cuts   *big.Int // sum of all cuts
+	length *big.Int // sum of all bars
+}
+
+func (c *checker) lengthsCut() map[string]*barsCut {
+	cut := map[string]*barsCut{}
+	for i := range c.f.Trims {
+		e := &c.f.Trims[i]
+		sum := cut[e.Product]
+		if sum == nil {
+			sum = &barsCut{cuts: new(big.Int), length: new(big.Int)}
+			cut[e.Product] = sum
+		}
+		for _, d := range e.demand() {
+			sum.cuts.Add(sum.cuts, new(big.Int).Mul(big.NewInt(int64(d.length)), big.NewInt(d.count)))
+		}
+		sum.bars += e.count()
+		sum.length.Add(sum.length, new(big.Int).Mul(big.NewInt(int64(e.StockLength)), big.NewInt(e.count())))
+	}
+	return cut
+}
+
+// checkLaid compares the account with planks and bars: what is laid, and what
+// is cut, laid or wasted.
+func (m *materialEntry) checkLaid(laid, planks *big.Int, cut *barsCut, t *tally, where string) {
+	used := m.Laid.Add(m.Waste.Decimal)
+	if laid != nil || planks != nil {
+		t.want(m.Unit == "area", where, m.Unit, "area", "planks are accounted for by area")
+		t.same(where, m.Laid.String(), integer(laid).String(), "laid is not the area of the pieces")
+		t.same(where, used.String(), integer(planks).String(), "laid and waste are not the planks cut")
+	}
+	switch {
+	case cut == nil:
+	case m.Unit == "length":
+		t.same(where, m.Laid.String(), cut.cuts.String(), "laid is not the sum of the cuts")
+		t.same(where, used.String(), cut.length.String(), "laid and waste are not the bars cut")
+	case m.Piece != nil:
+		opened := m.Piece.Mul(decimal.NewFromInt(cut.bars))
+		t.want(opened.LessThanOrEqual(m.Bought.Decimal), where, m.Bought.String(), opened.String(), "more is cut than bought")
+	}
+}
+
+func integer(n *big.Int) *big.Int {
+	if n == nil {
+		return new(big.Int)
+	}
+	return n
+}
+
+// checkQuantities measures again what can be measured from rooms and layouts.
+func (c *checker) checkQuantities() {
+	t := c.claim(claimQuantities)
+	recounted := 0
+	for i := range c.f.Quantities {
+		q := &c.f.Quantities[i]
+		where := q.sign() + ": " + q.Item
+		if !t.want(q.Quantity.Sign() >= 0, where, q.Quantity.String(), "0 or more", "a negative quantity") || q.Factor == nil {
+			continue
+		}
+		room := c.roomAt(q.place)
+		if room == nil {
+			continue
+		}
+		measured, exact, ok := c.measured(room, q)
+		if !ok {
+			continue
+		}
+		recounted++
+		allowed := decimal.Zero
+		if !exact {
+			allowed = decimal.New(5, -quantityPlaces)
+		}
+		t.want(measured.Sub(q.Quantity.Decimal).Abs().LessThanOrEqual(allowed), where, q.Quantity.String(), measured.String(),
+			"not as measured by "+q.MeasuredBy)
+	}
+	t.remark = fmt.Sprintf("%d of %d quantities were measured again", recounted, len(c.f.Quantities))
+}
+
+// quantityPlaces is the number of decimals of a quantity.
+const quantityPlaces = 4
+
+// unitSizes are units of quantities in units of 1/320 mm and their squares. The
+// foot is 304.8 mm (international foot, NIST SP 811).
+var unitSizes = map[string]int64{
+	"m": 1000 * unit, "ft": 97_536,
+	"m2": squareMetre, "ft2": 97_536 * 97_536, "yd2": 9 * 97_536 * 97_536,
+}
+
+// measured is a quantity measured again; exact is false where slanted walls
+// leave room for rounding, ok when it can be measured at all.
+func (c *checker) measured(room *roomEntry, q *quantityEntry) (quantity decimal.Decimal, exact, ok bool) {
+	var amount int64
+	f := c.floorOf(room)
+	switch q.MeasuredBy {
+	case "floor area":
+		amount = c.floorArea[room]
+	case "laid area":
+		if f == nil {
+			return decimal.Zero, false, false
+		}
+		amount = f.area
+	case "perimeter":
+		if room.Perimeter == nil {
+			return decimal.Zero, false, false
+		}
+		amount = int64(*room.Perimeter)
+	case "pieces":
+		if f == nil {
+			return decimal.Zero, false, false
+		}
+		amount = int64(len(f.entry.Pieces))
+	case "rooms":
+		amount = 1
+	default:
+		return decimal.Zero, false, false
+	}
+	size, known := unitSizes[q.Unit]
+	if !known {
+		size = 1
+	}
+	exactly := new(big.Rat).Mul(big.NewRat(amount, size), q.Factor.Rat())
+	raised := decimal.NewFromInt(100).Add(q.Waste.Decimal)
+	exactly.Mul(exactly, raised.Rat())
+	exactly.Quo(exactly, big.NewRat(100, 1))
+	return rounded(exactly, quantityPlaces), !room.slanted(), true
+}

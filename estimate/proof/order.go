@@ -1,0 +1,304 @@
+package proof
+
+import (
+	"cmp"
+	"fmt"
+	"math/big"
+	"slices"
+
+	"github.com/shopspring/decimal"
+)
+
+// hundred is a whole in per cent.
+var hundred = decimal.NewFromInt(100)
+
+// rounded is a fraction rounded half away from zero.
+func rounded(r *big.Rat, places int32) decimal.Decimal {
+	shifted := new(big.Rat).Mul(r, decimal.New(1, places).Rat())
+	twice := new(big.Int).Lsh(new(big.Int).Abs(shifted.Num()), 1)
+	n := twice.Add(twice, shifted.Denom())
+	n.Quo(n, new(big.Int).Lsh(shifted.Denom(), 1))
+	if r.Sign() < 0 {
+		n.Neg(n)
+	}
+	return decimal.NewFromBigInt(n, -places)
+}
+
+// share is a percentage of an amount, rounded to the minor unit.
+func (c *checker) share(amount, percent decimal.Decimal) decimal.Decimal {
+	return amount.Mul(percent).Shift(-2).Round(c.minor)
+}
+
+// orZero is a number that may be left out.
+func orZero(n *number) decimal.Decimal {
+	if n == nil {
+		return decimal.Zero
+	}
+	return n.Decimal
+}
+
+// equal counts a place where two amounts must be equal.
+func (t *tally) equal(where string, stated number, counted decimal.Decimal, why string) bool {
+	return t.want(stated.Equal(counted), where, stated.String(), counted.String(), why)
+}
+
+// checkOrders adds up every order anew.
+func (c *checker) checkOrders() {
+	lines, sums := c.claim(claimLines), c.claim(claimOrders)
+	c.report.Orders = len(c.f.Orders)
+	names := map[[2]string]bool{}
+	for i := range c.f.Orders {
+		o := &c.f.Orders[i]
+		where := "order " + o.Number
+		name := [2]string{o.Supplier, o.Number}
+		sums.want(!names[name], where, "listed twice", "listed once", "two orders have one number")
+		names[name] = true
+		goods := decimal.Zero
+		for j := range o.Lines {
+			c.report.OrderLines++
+			c.checkLine(&o.Lines[j], lines, where+" "+o.Lines[j].Product)
+			goods = goods.Add(o.Lines[j].Net.Decimal)
+		}
+		if o.Goods != nil {
+			sums.equal(where, *o.Goods, goods, "goods are not the sum of the lines")
+		}
+		o.checkCharges(goods, sums, where)
+		sums.equal(where, o.Net, goods.Add(o.Delivery.Decimal).Add(o.Supplement.Decimal), "net is not goods + delivery + supplement")
+		c.checkTaxes(o, sums, where)
+		sums.equal(where, o.Gross, o.Net.Add(o.Tax.Decimal), "gross is not net + tax")
+	}
+}
+
+// checkLine checks the quantity, the price and the net of a line.
+func (c *checker) checkLine(l *lineEntry, t *tally, where string) {
+	t.want(l.Quantity.Sign() > 0, where, l.Quantity.String(), "above 0", "nothing is ordered")
+	l.checkPacks(t, where)
+	l.checkBreak(t, where)
+	units := decimal.NewFromInt(1)
+	if l.UnitsPerSold != nil {
+		units = l.UnitsPerSold.Decimal
+	} else {
+		t.want(l.PricePer == "" || l.PricePer == l.SoldBy, where, l.PricePer, l.SoldBy, "priced by another unit, but units_per_sold is missing")
+	}
+	left := hundred.Sub(l.Discount.Decimal).Shift(-2)
+	net := l.Quantity.Mul(units).Mul(l.Price.Decimal).Mul(left).Round(c.minor)
+	t.equal(where, l.Net, net, "net is not quantity x units x price less discount")
+}
+
+func (l *lineEntry) checkPacks(t *tally, where string) {
+	if l.Packs != nil && l.SoldBy == "pack" {
+		t.equal(where, *l.Packs, l.Quantity.Decimal, "packs are not the quantity")
+	}
+	if l.Pieces == nil {
+		return
+	}
+	t.want(l.Pieces.IsInteger(), where, l.Pieces.String(), "whole", "a part of a piece is ordered")
+	switch {
+	case l.Packs != nil && l.PiecesPerPack != nil:
+		t.equal(where, *l.Pieces, l.Packs.Mul(l.PiecesPerPack.Decimal), "pieces are not packs x pieces per pack")
+	case l.SoldBy == "piece" || l.SoldBy == "roll" || l.SoldBy == "each":
+		t.equal(where, *l.Pieces, l.Quantity.Decimal, "pieces are not the quantity")
+	}
+}
+
+// checkBreak finds the price of the highest break that the quantity reaches.
+func (l *lineEntry) checkBreak(t *tally, where string) {
+	if len(l.Breaks) == 0 || l.ListPrice == nil {
+		return
+	}
+	price, last := l.ListPrice.Decimal, decimal.Zero
+	for _, b := range l.Breaks {
+		t.want(b.From.GreaterThan(last), where, b.From.String(), "above "+last.String(), "price breaks do not rise")
+		last = b.From.Decimal
+		if l.Quantity.GreaterThanOrEqual(b.From.Decimal) {
+			price = b.Price.Decimal
+		}
+	}
+	t.equal(where, l.Price, price, "not the price of the break reached")
+}
+
+func (o *orderEntry) checkCharges(goods decimal.Decimal, t *tally, where string) {
+	t.want(o.Delivery.Sign() >= 0 && o.Supplement.Sign() >= 0, where, "negative", "0 or more", "delivery or supplement is negative")
+	if o.Charge != nil {
+		charge := o.Charge.Decimal
+		if o.FreeFrom != nil && goods.GreaterThanOrEqual(o.FreeFrom.Decimal) {
+			charge = decimal.Zero
+		}
+		t.equal(where, o.Delivery, charge, "not the supplier's delivery charge")
+	}
+	if o.MinimumOrder != nil {
+		missing := decimal.Max(decimal.Zero, o.MinimumOrder.Sub(goods))
+		t.equal(where, o.Supplement, missing, "not what is missing to the minimum order")
+	}
+}
+
+// rate is what an order has under one tax rate.
+type rate struct{ percent, base decimal.Decimal }
+
+// rates gathers an order's lines by tax rate, delivery and supplement under the
+// job's.
+func (c *checker) rates(o *orderEntry) []rate {
+	var rates []rate
+	add := func(percent, base decimal.Decimal) {
+		for i := range rates {
+			if rates[i].percent.Equal(percent) {
+				rates[i].base = rates[i].base.Add(base)
+				return
+			}
+		}
+		rates = append(rates, rate{percent, base})
+	}
+	for _, l := range o.Lines {
+		add(l.Tax.Decimal, l.Net.Decimal)
+	}
+	if charges := o.Delivery.Add(o.Supplement.Decimal); !charges.IsZero() {
+		add(c.f.Price.TaxPct.Decimal, charges)
+	}
+	slices.SortStableFunc(rates, func(a, b rate) int { return a.percent.Cmp(b.percent) })
+	return rates
+}
+
+func (c *checker) checkTaxes(o *orderEntry, t *tally, where string) {
+	tax := decimal.Zero
+	rates := c.rates(o)
+	for _, r := range rates {
+		tax = tax.Add(c.share(r.base, r.percent))
+	}
+	t.equal(where, o.Tax, tax, "tax is not the sum over the rates")
+	stated := decimal.Zero
+	for _, e := range o.Taxes {
+		stated = stated.Add(e.Tax.Decimal)
+		i := slices.IndexFunc(rates, func(r rate) bool { return r.percent.Equal(e.Percent.Decimal) })
+		if i < 0 {
+			t.want(e.Base.IsZero(), where, e.Percent.String()+" %", "a rate of the lines", "no line has this tax rate")
+			continue
+		}
+		t.equal(where, e.Base, rates[i].base, "base of "+e.Percent.String()+" %")
+		t.equal(where, e.Tax, c.share(rates[i].base, rates[i].percent), "tax of "+e.Percent.String()+" %")
+	}
+	if len(o.Taxes) > 0 {
+		t.equal(where, o.Tax, stated, "tax is not the sum of its rates")
+	}
+}
+
+// hourPlaces is the number of decimals of hours.
+const hourPlaces = 2
+
+// crew is the pay of a trade.
+type crew struct{ wage, burden decimal.Decimal }
+
+// checkLabour counts hours and wages anew.
+func (c *checker) checkLabour() {
+	t := c.claim(claimLabour)
+	c.report.LabourLines = len(c.f.Labour)
+	measured := c.measuredWork()
+	paid := map[string]crew{}
+	seen := map[work]bool{}
+	for i := range c.f.Labour {
+		l := &c.f.Labour[i]
+		where := l.sign() + ": " + l.Operation
+		name := l.work()
+		topping := l.Room == nil && orZero(l.Quantity).IsZero()
+		if !topping {
+			t.want(!seen[name], where, "listed twice", "listed once", "one line a room and operation")
+			seen[name] = true
+		}
+		t.want(l.Hours.Sign() >= 0, where, l.Hours.String(), "0 or more", "negative hours")
+		t.want(l.Room == nil || c.roomAt(l.place) != nil, where, "no such room", "a room", "the room is not in the file")
+		if l.Quantity != nil && l.HoursPerUnit != nil && !topping {
+			t.equal(where, l.Hours, l.Quantity.Mul(l.HoursPerUnit.Decimal).Round(hourPlaces), "hours are not quantity x hours per unit")
+		}
+		if quantity, known := measured[name]; known && l.Quantity != nil && !topping {
+			t.equal(where, *l.Quantity, quantity, "not the quantity measured")
+		}
+		if l.Wage == nil {
+			continue
+		}
+		pay := crew{l.Wage.Decimal, orZero(l.Burden)}
+		if known, before := paid[l.Trade]; before {
+			t.want(pay.wage.Equal(known.wage) && pay.burden.Equal(known.burden), where, pay.sign(), known.sign(), "another wage for the trade "+l.Trade)
+		}
+		paid[l.Trade] = pay
+		exact := l.Hours.Mul(pay.wage).Mul(hundred.Add(pay.burden)).Shift(-2)
+		t.equal(where, l.Cost, exact.Round(c.minor), "cost is not hours x wage with burden")
+	}
+	c.checkLeastHours(t)
+}
+
+func (p crew) sign() string { return fmt.Sprintf("%s + %s %%", p.wage, p.burden) }
+
+// work names an operation in a place.
+type work struct{ apartment, kind, room, operation string }
+
+func (l *labourEntry) work() work {
+	w := work{l.Apartment, l.Type, "", l.Operation}
+	if l.Room != nil {
+		w.room = *l.Room
+	}
+	return w
+}
+
+// measuredWork is the quantities of the file by place and item.
+func (c *checker) measuredWork() map[work]decimal.Decimal {
+	measured := map[work]decimal.Decimal{}
+	for i := range c.f.Quantities {
+		q := &c.f.Quantities[i]
+		line := labourEntry{place: q.place, Operation: q.Item}
+		measured[line.work()] = measured[line.work()].Add(q.Quantity.Decimal)
+	}
+	return measured
+}
+
+// checkLeastHours checks that an operation has its least hours in every
+// apartment, and that what is added for it brings it there exactly.
+func (c *checker) checkLeastHours(t *tally) {
+	type total struct {
+		work
+		hours, least decimal.Decimal
+		topped       bool
+	}
+	totals := map[work]*total{}
+	for i := range c.f.Labour {
+		l := &c.f.Labour[i]
+		name := l.work()
+		name.room = ""
+		if name.apartment == "" && name.kind == "" {
+			continue
+		}
+		if totals[name] == nil {
+			totals[name] = &total{work: name}
+		}
+		sum := totals[name]
+		sum.hours = sum.hours.Add(l.Hours.Decimal)
+		sum.least = decimal.Max(sum.least, orZero(l.LeastHours).Round(hourPlaces))
+		sum.topped = sum.topped || l.Room == nil && orZero(l.Quantity).IsZero()
+	}
+	ordered := make([]*total, 0, len(totals))
+	for _, sum := range totals {
+		ordered = append(ordered, sum)
+	}
+	slices.SortFunc(ordered, func(a, b *total) int {
+		return cmp.Or(cmp.Compare(a.apartment, b.apartment), cmp.Compare(a.kind, b.kind), cmp.Compare(a.operation, b.operation))
+	})
+	for _, sum := range ordered {
+		where := cmp.Or(sum.apartment, sum.kind) + ": " + sum.operation
+		t.want(sum.hours.GreaterThanOrEqual(sum.least), where, sum.hours.String(), "at least "+sum.least.String(), "under the least hours")
+		t.want(!sum.topped || sum.hours.Equal(sum.least), where, sum.hours.String(), sum.least.String(), "more is added than the least hours miss")
+	}
+}
+
+// checkExtras multiplies every extra out.
+func (c *checker) checkExtras() {
+	t := c.claim(claimExtras)
+	for i := range c.f.Extras {
+		e := &c.f.Extras[i]
+		where := "extra " + e.Description
+		times := int64(len(c.placesPer(e.Per)))
+		if e.Per == "job" {
+			times = 1
+		}
+		t.want(times > 0 && times == e.Times, where, fmt.Sprint(e.Times), fmt.Sprint(times), "times is not the number of "+e.Per+"s")
+		exact := decimal.NewFromInt(e.Times).Mul(e.Quantity.Decimal).Mul(e.UnitCost.Decimal)
+		t.equal(where, e.Amount, exact.Round(c.minor), "amount is not times x quantity x unit cost")
+	}
+}
