@@ -65,11 +65,13 @@ func (p purchase) unit() *big.Rat {
 	var piece *big.Rat
 	switch UnitOf(p.product) {
 	case ByArea:
-		piece = areaOf(p.product, job.PerPiece)
+		if inPieces(p.product) || !cutToMeasure(p.product) {
+			piece = areaOf(p.product, job.PerPiece)
+		}
 	case ByLength:
 		piece = lengthOf(p.product, job.PerPiece)
 	}
-	if piece == nil || piece.Cmp(p.content) > 0 {
+	if piece == nil {
 		return p.content
 	}
 	return piece

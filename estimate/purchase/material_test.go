@@ -110,7 +110,7 @@ func TestPacksWhoseAreaIsNoDecimal(t *testing.T) {
 		packs := (planks + 7) / 8
 		same(t, "packs", order.Lines[0].Packs.String(), decimal.NewFromInt(packs).String())
 		if m := materials[0]; m.Bought != packs*8*piece || m.LeftOver != (packs*8-planks)*piece || m.Waste != 0 {
-			t.Errorf("%d planks: %+v", planks, m)
+			t.Fatalf("%d planks: %+v", planks, m)
 		}
 	}
 }
