@@ -6,6 +6,10 @@ package archive
 import (
 	"archive/zip"
 	"bytes"
+	"compress/flate"
+	"errors"
+	"hash"
+	"hash/crc32"
 	"io"
 	"io/fs"
 	"regexp"
@@ -14,96 +18,134 @@ import (
 	"time"
 )
 
-// contentTypes is the part that a reader looks for first; it stands first.
+// contentTypes is the part that a reader looks for first; it stands first. The
+// spreadsheet library writes its entries in no fixed order.
 const contentTypes = "[Content_Types].xml"
 
 // firstDate is the earliest date a zip entry can hold.
 var firstDate = time.Date(1980, time.January, 1, 0, 0, 0, 0, time.UTC)
 
-// Writer collects the parts of a package and writes them all when it is
-// closed. It is a zip writer as the spreadsheet library wants one.
+// firstDay is that date as a zip entry holds it: month and day of year 0.
+const firstDay = 1<<5 | 1
+
+// Writer collects the parts of a package, compressed as they come, and writes
+// them all when it is closed. It is a zip writer as the spreadsheet library
+// wants one; a part ends where the next begins.
 type Writer struct {
 	w     io.Writer
-	parts map[string]*bytes.Buffer
+	parts []*part
 }
 
 // New makes a writer of a package to w.
-func New(w io.Writer) *Writer {
-	return &Writer{w: w, parts: map[string]*bytes.Buffer{}}
+func New(w io.Writer) *Writer { return &Writer{w: w} }
+
+// part is one part, compressed; the content types stay plain until the end.
+type part struct {
+	name   string
+	data   bytes.Buffer
+	packer *flate.Writer // nil once the part has ended
+	sum    hash.Hash32
+	size   uint64
 }
 
-// Create begins a part; a part created again replaces the first.
+// Create begins a part.
 func (a *Writer) Create(name string) (io.Writer, error) {
-	part := &bytes.Buffer{}
-	a.parts[name] = part
-	return part, nil
+	if err := a.endPart(); err != nil {
+		return nil, err
+	}
+	p := &part{name: name, sum: crc32.NewIEEE()}
+	if name != contentTypes {
+		packer, err := flate.NewWriter(&p.data, flate.DefaultCompression)
+		if err != nil {
+			return nil, err
+		}
+		p.packer = packer
+	}
+	a.parts = append(a.parts, p)
+	return p, nil
 }
 
-// AddFS adds every file of a file system as a part.
-func (a *Writer) AddFS(fsys fs.FS) error {
-	return fs.WalkDir(fsys, ".", func(name string, entry fs.DirEntry, err error) error {
-		if err != nil || entry.IsDir() {
-			return err
-		}
-		content, err := fs.ReadFile(fsys, name)
-		if err == nil {
-			a.parts[name] = bytes.NewBuffer(content)
-		}
-		return err
-	})
+// AddFS is part of what the library asks of a zip writer; it never calls it.
+func (a *Writer) AddFS(fs.FS) error { return errors.ErrUnsupported }
+
+// Write adds to the part.
+func (p *part) Write(content []byte) (int, error) {
+	p.size += uint64(len(content))
+	p.sum.Write(content)
+	if p.packer == nil {
+		return p.data.Write(content)
+	}
+	return p.packer.Write(content)
+}
+
+// endPart ends the part that was begun last.
+func (a *Writer) endPart() error {
+	if len(a.parts) == 0 {
+		return nil
+	}
+	last := a.parts[len(a.parts)-1]
+	if last.packer == nil {
+		return nil
+	}
+	err := last.packer.Close()
+	last.packer = nil
+	return err
 }
 
 // Close writes the package.
 func (a *Writer) Close() error {
+	if err := a.endPart(); err != nil {
+		return err
+	}
+	slices.SortFunc(a.parts, func(x, y *part) int { return strings.Compare(x.place(), y.place()) })
 	out := zip.NewWriter(a.w)
-	for _, name := range a.names() {
-		content := a.parts[name].Bytes()
-		if name == contentTypes {
-			content = sortTypes(content)
-		}
-		if err := write(out, name, content); err != nil {
+	for _, p := range a.parts {
+		if err := p.writeTo(out); err != nil {
 			return err
 		}
 	}
 	return out.Close()
 }
 
-func (a *Writer) names() []string {
-	names := make([]string, 0, len(a.parts))
-	for name := range a.parts {
-		names = append(names, name)
+// place sorts the part among the others: the content types before all.
+func (p *part) place() string {
+	if p.name == contentTypes {
+		return ""
 	}
-	slices.SortFunc(names, func(x, y string) int {
-		switch {
-		case x == contentTypes:
-			return -1
-		case y == contentTypes:
-			return 1
-		}
-		return strings.Compare(x, y)
-	})
-	return names
+	return p.name
 }
 
-func write(out *zip.Writer, name string, content []byte) error {
-	part, err := out.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Deflate, Modified: firstDate})
-	if err != nil {
+func (p *part) writeTo(out *zip.Writer) error {
+	header := &zip.FileHeader{Name: p.name, Method: zip.Deflate, Modified: firstDate}
+	if p.name == contentTypes {
+		entry, err := out.CreateHeader(header)
+		if err == nil {
+			_, err = entry.Write(sortTypes(p.data.Bytes()))
+		}
 		return err
 	}
-	_, err = part.Write(content)
+	header.ModifiedDate = firstDay //lint:ignore SA1019 a raw entry takes its date from here alone
+	header.CRC32, header.CompressedSize64, header.UncompressedSize64 = p.sum.Sum32(), uint64(p.data.Len()), p.size
+	entry, err := out.CreateRaw(header)
+	if err == nil {
+		_, err = p.data.WriteTo(entry)
+	}
 	return err
 }
 
+// typeElement is one entry of the content types, closed in either way. None
+// holds another.
 var typeElement = regexp.MustCompile(`<(?:Default|Override)\b[^>]*>(?:</(?:Default|Override)>)?`)
 
 // sortTypes puts the elements of the content types in order of their text:
 // their order has no meaning (ECMA-376 part 2, 10.1.2.2).
 func sortTypes(content []byte) []byte {
-	elements := typeElement.FindAllString(string(content), -1)
-	slices.Sort(elements)
+	elements := typeElement.FindAll(content, -1)
+	sorted := slices.Clone(elements)
+	slices.SortFunc(sorted, bytes.Compare)
 	next := 0
 	return typeElement.ReplaceAllFunc(content, func([]byte) []byte {
 		next++
-		return []byte(elements[next-1])
+		return sorted[next-1]
 	})
 }

@@ -5,7 +5,6 @@ import (
 	"bytes"
 	"io"
 	"testing"
-	"testing/fstest"
 
 	"github.com/google/go-cmp/cmp"
 )
@@ -67,19 +66,4 @@ func packed(t *testing.T, parts map[string]string, order ...string) []byte {
 		t.Fatal(err)
 	}
 	return out.Bytes()
-}
-
-func TestAddFS(t *testing.T) {
-	var out bytes.Buffer
-	w := New(&out)
-	if err := w.AddFS(fstest.MapFS{"a/b.xml": {Data: []byte("<b/>")}}); err != nil {
-		t.Fatal(err)
-	}
-	if err := w.Close(); err != nil {
-		t.Fatal(err)
-	}
-	read, err := zip.NewReader(bytes.NewReader(out.Bytes()), int64(out.Len()))
-	if err != nil || len(read.File) != 1 || read.File[0].Name != "a/b.xml" {
-		t.Errorf("got %v, %v; want the one part a/b.xml", read, err)
-	}
 }

@@ -51,7 +51,7 @@ var places = []step{
 func (b *builder) howTo() {
 	page := &howToPage{builder: b, row: 1}
 	b.do(b.file.SetColWidth(howToSheet, "A", "A", 16))
-	b.do(b.file.SetColWidth(howToSheet, "B", "B", 90))
+	b.do(b.file.SetColWidth(howToSheet, "B", "B", howToWidth))
 	b.do(b.file.SetColWidth(howToSheet, "C", "C", 12))
 	page.line("", b.fill.Title, b.styles.title)
 	page.line("", "Fill in the sheets, then let Laybill lay every floor, order the goods and price the job.", b.styles.plain)
@@ -68,6 +68,9 @@ func (b *builder) howTo() {
 	b.page(howToSheet, "portrait")
 }
 
+// howToWidth is the width of the How-to text in characters.
+const howToWidth = 95
+
 // howToPage writes the How-to sheet line by line.
 type howToPage struct {
 	*builder
@@ -80,6 +83,7 @@ func (p *howToPage) line(label, text string, style int) {
 	} else {
 		p.set(howToSheet, p.row, 1, label, p.styles.strong)
 		p.set(howToSheet, p.row, 2, text, style)
+		p.fitHeight(howToSheet, p.row, text, howToWidth)
 	}
 	p.row++
 }

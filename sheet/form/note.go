@@ -64,7 +64,7 @@ func settingNote(s table.Setting) string {
 	if s.Required {
 		return joined([]string{"Must be filled in.", s.Help}, " ")
 	}
-	return joined([]string{s.Help, present("Empty: ", s.Default)}, " ")
+	return joined([]string{s.Help, present("Default: ", s.Default)}, " ")
 }
 
 // present is the text with its label, or nothing when there is no text.

@@ -51,9 +51,10 @@ func (b *builder) columnStyles(t *table.Table, rows []Row) {
 }
 
 // columnWidth fits the heading with its mark and the longest text, in
-// characters; long texts stop at 44.
+// characters.
 func columnWidth(column table.Column, rows []Row) float64 {
-	const least, most = 10, 44
+	const least = 10
+	most := longestWidth(column)
 	width := max(least, utf8.RuneCountInString(column.Heading)+4)
 	for _, row := range rows {
 		width = max(width, min(most, utf8.RuneCountInString(row[column.Key])+2))
@@ -62,6 +63,26 @@ func columnWidth(column table.Column, rows []Row) float64 {
 		width = most
 	}
 	return float64(width)
+}
+
+// longestWidth is where the width of a column stops, in characters.
+func longestWidth(column table.Column) int {
+	if column.Key == "note" {
+		return noteWidth
+	}
+	return 44
+}
+
+// noteWidth is the most characters that a line of a note column holds.
+const noteWidth = 80
+
+// fitHeight makes a row as high as a wrapped text in a column of this width
+// needs: the library does not measure text.
+func (b *builder) fitHeight(sheet string, row int, text string, width int) {
+	const lineHeight = 15 // points, for 11 point text
+	if lines := 1 + utf8.RuneCountInString(text)/width; lines > 1 {
+		b.do(b.file.SetRowHeight(sheet, row, float64(lines*lineHeight)))
+	}
 }
 
 func (b *builder) heading(t *table.Table, col int, column table.Column) {
@@ -97,6 +118,9 @@ func (b *builder) row(t *table.Table, row int, values Row) {
 		}
 		b.value(t.Sheet, row, i+1, kind, values[column.Key], style)
 	}
+	if t.Key == "job" {
+		b.fitHeight(t.Sheet, row, values["note"], noteWidth)
+	}
 }
 
 // settingCell is the kind and style of a cell of the Job sheet: the Value cell
@@ -105,7 +129,7 @@ func (b *builder) settingCell(column table.Column, values Row) (kind table.Kind,
 	setting := settingNamed(values["setting"])
 	switch {
 	case column.Key == "value" && setting != nil:
-		return setting.Kind, 0
+		return setting.Kind, b.styles.setting[formatOf(setting.Kind)]
 	case column.Key == "setting" && setting != nil && setting.Required:
 		return column.Kind, b.styles.mustBeSet
 	case column.Key == "note":

@@ -32,10 +32,11 @@ type styles struct {
 	title, subtitle, help, heading, required   int
 	link, body, strong, plain, note, mustBeSet int
 	number                                     map[string]int // of cells, by number format
+	setting                                    map[string]int // of settings' values, all to the left
 }
 
 func newStyles(f *excelize.File) *styles {
-	s := &styles{number: map[string]int{}}
+	s := &styles{number: map[string]int{}, setting: map[string]int{}}
 	add := func(format string, font excelize.Font, change func(*excelize.Style)) int {
 		font.Family = fontFamily
 		if font.Size == 0 {
@@ -65,6 +66,7 @@ func newStyles(f *excelize.File) *styles {
 	s.note = add(anyFormat, excelize.Font{Color: "595959"}, wrapped)
 	for _, format := range []string{anyFormat, textFormat, wholeFormat, moneyFormat, priceFormat, dateFormat} {
 		s.number[format] = add(format, excelize.Font{}, nil)
+		s.setting[format] = add(format, excelize.Font{}, toTheLeft)
 	}
 	return s
 }
@@ -77,6 +79,8 @@ func headed(s *excelize.Style) {
 }
 
 func wrapped(s *excelize.Style) { s.Alignment.WrapText = true }
+
+func toTheLeft(s *excelize.Style) { s.Alignment.Horizontal = "left" }
 
 // formatOf is the number format of a kind's cells.
 func formatOf(kind table.Kind) string {

@@ -1,0 +1,237 @@
+package cmd
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"laybill/estimate"
+	"laybill/estimate/job"
+	"laybill/estimate/problem"
+	"laybill/sheet/book"
+	"laybill/sheet/exchange"
+	"laybill/sheet/form"
+	"laybill/sheet/in"
+	"laybill/sheet/out"
+	"laybill/templates"
+)
+
+type priceOptions struct {
+	input  string // "" for the demo
+	result string
+	json   string
+	strict bool
+	demo   bool
+}
+
+func (a *app) priceCommand() *cobra.Command {
+	var options priceOptions
+	command := &cobra.Command{
+		Use:   "price FILE.xlsx",
+		Short: "lay every floor, order the goods and price the job",
+		Long: `Reads a job workbook, lays every floor plank by plank and writes the result
+workbook: cut lists, orders, hours, cost, price and margin. RESULT stands beside
+FILE under its name with -result added, unless -o says otherwise. When the
+workbook has errors nothing is written. FILE may be a folder of CSV files, one
+for each sheet, or - for standard input; - after -o or --json is standard output.`,
+		Example: `  laybill price job.xlsx                      writes job-result.xlsx
+  laybill price job.xlsx -o offer.xlsx
+  laybill price job.xlsx --json job.json      also for other programs and for verify
+  laybill price job.xlsx --json - | laybill verify -
+  laybill price --demo                        the invented demo building, into this folder`,
+		Args: func(_ *cobra.Command, args []string) error { return options.takeInput(args) },
+		RunE: func(c *cobra.Command, _ []string) error { return a.price(c.Context(), options) },
+	}
+	flags := command.Flags()
+	flags.StringVarP(&options.result, "output", "o", "", "write the result workbook to `RESULT.xlsx`")
+	flags.StringVar(&options.json, "json", "", "also write the result as JSON to `FILE.json`")
+	flags.BoolVar(&options.strict, "strict", false, "write nothing when a warning stands")
+	flags.BoolVar(&options.demo, "demo", false, "price the invented demo building")
+	return command
+}
+
+// takeInput takes the workbook's name up and chooses the result's.
+func (o *priceOptions) takeInput(args []string) error {
+	switch {
+	case o.demo && len(args) > 0:
+		return fmt.Errorf("--demo takes no file")
+	case !o.demo && len(args) != 1:
+		return fmt.Errorf("price takes one workbook, or --demo")
+	case o.demo:
+		o.result = orElse(o.result, "demo-result.xlsx")
+		return o.checkOutputs()
+	}
+	o.input = args[0]
+	if o.input == stream && o.result == "" {
+		return fmt.Errorf("a workbook from standard input needs -o RESULT.xlsx")
+	}
+	name := strings.TrimSuffix(filepath.Clean(o.input), filepath.Ext(o.input))
+	o.result = orElse(o.result, name+"-result.xlsx")
+	return o.checkOutputs()
+}
+
+func orElse(text, otherwise string) string {
+	if text == "" {
+		return otherwise
+	}
+	return text
+}
+
+// checkOutputs makes sure that no output takes another's place or the input's.
+func (o *priceOptions) checkOutputs() error {
+	if o.result != stream {
+		if err := workbookName(o.result); err != nil {
+			return err
+		}
+	}
+	if o.json != "" && sameFile(o.json, o.result) {
+		return fmt.Errorf("RESULT and the JSON file must have different names")
+	}
+	for _, path := range []string{o.result, o.json} {
+		if o.input != "" && path != stream && sameFile(path, o.input) {
+			return fmt.Errorf("%s is the job workbook; it is never overwritten", path)
+		}
+	}
+	return nil
+}
+
+// sameFile tells whether two paths are one file, there or not.
+func sameFile(a, b string) bool {
+	if filepath.Clean(a) == filepath.Clean(b) {
+		return true
+	}
+	first, err1 := os.Stat(a)
+	second, err2 := os.Stat(b)
+	return err1 == nil && err2 == nil && os.SameFile(first, second)
+}
+
+func (a *app) price(ctx context.Context, o priceOptions) error {
+	b, err := a.openJob(ctx, o)
+	if err != nil {
+		return err
+	}
+	j, problems := in.Read(b)
+	if problems.HasErrors() {
+		return a.refuse(o, problems)
+	}
+	result, found, err := estimate.Run(ctx, j, a.watch)
+	if err != nil {
+		return err
+	}
+	problems.Append(found)
+	problems = problems.Sorted(j.Sheets)
+	if problems.HasErrors() || o.strict && problems.Count(problem.Warning) > 0 {
+		return a.refuse(o, problems)
+	}
+	result.Problems = problems
+	if err := a.writeResult(ctx, o, result); err != nil {
+		return err
+	}
+	return a.summarise(o, result)
+}
+
+// openJob opens the workbook, or makes the demo's and opens that.
+func (a *app) openJob(ctx context.Context, o priceOptions) (*book.Book, error) {
+	if !o.demo {
+		return a.openBook(ctx, o.input)
+	}
+	var workbook bytes.Buffer
+	if err := form.Write(&workbook, templates.Demo(templates.Metric)); err != nil {
+		return nil, err
+	}
+	return book.OpenBytes(workbook.Bytes())
+}
+
+func (a *app) watch(p estimate.Progress) {
+	line := p.Stage
+	if p.Total > 0 {
+		line = fmt.Sprintf("%s %d of %d", p.Stage, p.Done, p.Total)
+	}
+	a.progress.Show(line)
+}
+
+// refuse prints the gravest of the problems and ends without a result.
+func (a *app) refuse(o priceOptions, problems problem.List) error {
+	a.progress.Clear()
+	grave := graver(problems, o.strict)
+	shown := grave[:min(mostShown, len(grave))]
+	printProblems(a.stderr, shown)
+	if more := len(grave) - len(shown); more > 0 {
+		a.say("%d more; all of them: laybill check %s", more, o.input)
+	}
+	a.say("Nothing was written: %s.", tally(problems))
+	return errNotAccepted
+}
+
+// graver is the problems that stop a run: errors, and warnings when strict.
+func graver(problems problem.List, strict bool) problem.List {
+	var list problem.List
+	for _, p := range problems {
+		if p.Severity == problem.Error || strict && p.Severity == problem.Warning {
+			list = append(list, p)
+		}
+	}
+	return list
+}
+
+func (a *app) writeResult(ctx context.Context, o priceOptions, result *estimate.Result) error {
+	outputs := &outputs{stdout: a.stdout}
+	defer outputs.discard()
+	a.progress.Show("writing " + o.result)
+	if err := outputs.write(ctx, o.result, func(w io.Writer) error { return out.Write(w, result) }); err != nil {
+		return err
+	}
+	if o.json != "" {
+		a.progress.Show("writing " + o.json)
+		if err := outputs.write(ctx, o.json, func(w io.Writer) error { return exchange.WriteResult(w, result) }); err != nil {
+			return err
+		}
+	}
+	return outputs.commit(ctx)
+}
+
+// summarise tells the estimator what came out. Where a stream holds a result,
+// the summary goes to standard error.
+func (a *app) summarise(o priceOptions, result *estimate.Result) error {
+	a.progress.Clear()
+	to := a.stdout
+	if o.result == stream || o.json == stream {
+		to = a.stderr
+	}
+	printWarnings(a.stderr, result.Problems)
+	writeSummary(to, result)
+	for _, path := range []string{o.result, o.json} {
+		if path != "" && path != stream {
+			_, _ = fmt.Fprintf(to, "Written: %s\n", path)
+		}
+	}
+	if o.demo {
+		_, _ = fmt.Fprintln(to, "The job behind it: laybill new demo.xlsx --demo")
+	}
+	return nil
+}
+
+// printWarnings prints the warnings of a job that was priced; cautions stand
+// in the result.
+func printWarnings(w io.Writer, problems problem.List) {
+	warnings := graver(problems, true)
+	shown := warnings[:min(mostShown, len(warnings))]
+	printProblems(w, shown)
+	if more := len(warnings) - len(shown); more > 0 {
+		_, _ = fmt.Fprintf(w, "%d more warnings on the result's sheet Problems\n", more)
+	}
+}
+
+// jobTitle is the name of the job with its number.
+func jobTitle(s job.Settings) string {
+	if s.Number == "" {
+		return s.Name
+	}
+	return fmt.Sprintf("%s (%s)", s.Name, s.Number)
+}
