@@ -41,7 +41,7 @@ func Codes() []Code {
 }
 
 // catalogue is gathered from the parts below, one for each stage of the job.
-var catalogue = merge(workbookCodes, jobCodes, siteCodes)
+var catalogue = merge(workbookCodes, jobCodes, doubtCodes, siteCodes)
 
 func merge(parts ...map[Code]Entry) map[Code]Entry {
 	all := map[Code]Entry{}

@@ -163,3 +163,26 @@ func (b *Book) Sheet(name string) *Sheet {
 	}
 	return nil
 }
+
+// Size is the number of bytes of the file that Source reads; 0 for a folder.
+func (b *Book) Size() int64 { return b.sourceSize }
+
+// WithValue is a formula's cell with its value worked out by somebody else:
+// a number, TRUE or FALSE, an error or a text.
+func (c Cell) WithValue(value string) Cell {
+	c.Computed = true
+	number, isNumber := appendDecimal(nil, []byte(value))
+	switch {
+	case value == "":
+		c.Kind, c.Text = Empty, ""
+	case isNumber:
+		c.Kind, c.Text = Number, string(number)
+	case value == "TRUE" || value == "FALSE":
+		c.Kind, c.Text = Bool, value
+	case value[0] == '#':
+		c.Kind, c.Text = Error, value
+	default:
+		c.Kind, c.Text = Text, value
+	}
+	return c
+}

@@ -1,0 +1,420 @@
+package in
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"laybill/estimate/measure"
+	"laybill/estimate/problem"
+	"laybill/sheet/book"
+	"laybill/sheet/table"
+)
+
+// mostTitleRows is how many filled rows may stand above a heading row.
+const mostTitleRows = 60
+
+// part is a table on one sheet.
+type part struct {
+	table   *table.Table
+	sheet   *book.Sheet
+	heading book.Row
+	columns map[string]int // column of the sheet for each key of the table
+	doubted map[string]int // columns whose heading may mean this key
+	units   map[string]headingUnit
+	merged  map[int][]book.Range // blocks of several rows, by their column
+}
+
+// headingUnit is the unit that a heading names in brackets or behind its name.
+type headingUnit struct {
+	length    measure.Unit
+	area      measure.AreaUnit
+	hasLength bool
+	hasArea   bool
+}
+
+// findTables finds every table of the workbook and says what is missing.
+func (r *reader) findTables() {
+	claimed := map[*book.Sheet]bool{}
+	for i := range table.Tables {
+		t := &table.Tables[i]
+		for s := range r.book.Sheets {
+			sheet := &r.book.Sheets[s]
+			if claimed[sheet] || !namedLike(sheet.Name, t) {
+				continue
+			}
+			if p := matchTable(sheet, t); p != nil {
+				r.parts[t.Key] = append(r.parts[t.Key], p)
+				claimed[sheet] = true
+			} else if fold(sheet.Name) == fold(t.Sheet) {
+				r.noHeadings(sheet, t)
+				claimed[sheet] = true
+			}
+		}
+	}
+	r.findByHeadings(claimed)
+	for i := range table.Tables {
+		r.checkTable(&table.Tables[i])
+	}
+}
+
+// namedLike tells whether a sheet's name is one of the table's, alone or with
+// more words behind it: Rooms, Rooms level 2.
+func namedLike(sheet string, t *table.Table) bool {
+	folded := strings.Join(foldedWords(sheet), " ")
+	for _, name := range append([]string{t.Sheet}, t.Also...) {
+		known := strings.Join(foldedWords(name), " ")
+		if folded == known || fold(sheet) == fold(name) || strings.HasPrefix(folded, known+" ") {
+			return true
+		}
+	}
+	return false
+}
+
+// findByHeadings reads sheets of other names that have a table's headings,
+// where no sheet of the table's name was found.
+func (r *reader) findByHeadings(claimed map[*book.Sheet]bool) {
+	for s := range r.book.Sheets {
+		sheet := &r.book.Sheets[s]
+		if claimed[sheet] || sheet.Visibility != book.Visible {
+			continue
+		}
+		var best *part
+		for i := range table.Tables {
+			p := matchTable(sheet, &table.Tables[i])
+			if p != nil && p.complete() && (best == nil || len(p.columns) > len(best.columns)) {
+				best = p
+			}
+		}
+		switch {
+		case best == nil:
+			r.otherSheet(sheet)
+		case len(r.parts[best.table.Key]) > 0 || r.blank[best.table.Key]:
+			r.problems.add("", problem.Problem{Code: problem.SheetIgnored, At: problem.Ref{Sheet: sheet.Name},
+				Found: fmt.Sprintf("a sheet with the headings of %s", best.table.Sheet),
+				Want:  fmt.Sprintf("its rows under another name, because sheet %s is there", best.table.Sheet),
+				Fix:   fmt.Sprintf("rename it %s to have it read too, or leave it", quote(best.table.Sheet+" 2"))})
+		default:
+			r.parts[best.table.Key] = append(r.parts[best.table.Key], best)
+		}
+	}
+}
+
+// otherSheet warns of a sheet that holds no table but has nearly the name of
+// one.
+func (r *reader) otherSheet(sheet *book.Sheet) {
+	for _, name := range near(sheet.Name, sheetNames()) {
+		if t := tableNamed(name); len(r.parts[t.Key]) == 0 && !t.Required {
+			r.problems.add("", problem.Problem{Code: problem.SheetIgnored, At: problem.Ref{Sheet: sheet.Name},
+				Found: "a sheet that is not read", Want: "a sheet named " + quote(name),
+				Fix: fmt.Sprintf("rename it %s and give it that table's headings, if it is meant", quote(name))})
+			return
+		}
+	}
+}
+
+func sheetNames() []string {
+	var names []string
+	for i := range table.Tables {
+		names = append(names, table.Tables[i].Sheet)
+	}
+	return names
+}
+
+func tableNamed(name string) *table.Table {
+	for i := range table.Tables {
+		if table.Tables[i].Sheet == name {
+			return &table.Tables[i]
+		}
+	}
+	return nil
+}
+
+// noHeadings says that a sheet has the table's name but not its headings.
+func (r *reader) noHeadings(sheet *book.Sheet, t *table.Table) {
+	r.blank[t.Key] = true
+	if len(sheet.Rows) == 0 {
+		if t.Required {
+			r.problems.add("", problem.Problem{Code: problem.HeadingMissing, At: problem.Ref{Sheet: sheet.Name}, Found: "an empty sheet",
+				Want: "a row of headings: " + andList(requiredHeadings(t)), Fix: "fill in the table, or start from a new workbook"})
+		}
+		return
+	}
+	r.problems.add("", problem.Problem{Code: problem.HeadingMissing, At: problem.Ref{Sheet: sheet.Name, Row: sheet.Rows[0].Number},
+		Found: "no row of headings", Want: "a row of headings: " + andList(requiredHeadings(t)), Fix: "write the headings above the rows"})
+}
+
+func requiredHeadings(t *table.Table) []string {
+	var names []string
+	for _, c := range t.Columns {
+		if c.Required {
+			names = append(names, c.Heading)
+		}
+	}
+	return names
+}
+
+// checkTable says whether a table or a column that the job needs is missing.
+func (r *reader) checkTable(t *table.Table) {
+	parts := r.parts[t.Key]
+	if len(parts) == 0 && t.Required && !r.blank[t.Key] {
+		found, fix := "no such sheet", fmt.Sprintf("add a sheet %s with the headings %s", quote(t.Sheet), andList(requiredHeadings(t)))
+		for s := range r.book.Sheets {
+			if name := r.book.Sheets[s].Name; len(near(name, []string{t.Sheet})) > 0 {
+				found, fix = "sheet "+quote(name), fmt.Sprintf("rename sheet %s %s, if that is meant", quote(name), quote(t.Sheet))
+			}
+		}
+		r.problems.add("", problem.Problem{Code: problem.SheetMissing, Found: found, Want: fmt.Sprintf("a sheet %s: %s in each row", quote(t.Sheet), t.Row), Fix: fix,
+			At: problem.Ref{Sheet: t.Sheet}})
+	}
+	for _, p := range parts {
+		r.checkHeadings(p)
+		r.checkHidden(p)
+	}
+}
+
+// matchTable finds the heading row of a table on a sheet: of the first filled
+// rows the one with the most of its headings, at least two. Nil when there is
+// none.
+func matchTable(sheet *book.Sheet, t *table.Table) *part {
+	var best *part
+	for i, row := range sheet.Rows {
+		if i == mostTitleRows {
+			break
+		}
+		p := matchRow(sheet, t, row)
+		if len(p.columns) >= 2 && (best == nil || len(p.columns) > len(best.columns)) {
+			best = p
+		}
+	}
+	if best != nil {
+		best.doubt()
+		best.indexMerged()
+	}
+	return best
+}
+
+// matchRow finds the table's headings in one row.
+func matchRow(sheet *book.Sheet, t *table.Table, row book.Row) *part {
+	p := &part{table: t, sheet: sheet, heading: row, columns: map[string]int{}, doubted: map[string]int{}, units: map[string]headingUnit{}}
+	for _, cell := range row.Cells {
+		if cell.Kind != book.Text {
+			continue
+		}
+		key, unit := matchHeading(t, cell.Text)
+		if key == "" {
+			continue
+		}
+		if _, twice := p.columns[key]; !twice {
+			p.columns[key] = int(cell.Col)
+			p.units[key] = unit
+		}
+	}
+	return p
+}
+
+// matchHeading finds the column a heading names, and its unit.
+func matchHeading(t *table.Table, heading string) (key string, unit headingUnit) {
+	bare, inBrackets := cutBrackets(heading)
+	if key := columnNamed(t, bare); key != "" {
+		return key, parseHeadingUnit(inBrackets)
+	}
+	words := strings.Fields(strings.TrimRight(bare, " *:."))
+	for n := len(words) - 1; n > 0 && n >= len(words)-2; n-- {
+		tail := strings.TrimPrefix(strings.Join(words[n:], " "), "in ")
+		unit := parseHeadingUnit(tail)
+		if key := columnNamed(t, strings.Join(words[:n], " ")); key != "" && (unit.hasLength || unit.hasArea) {
+			return key, unit
+		}
+	}
+	return "", headingUnit{}
+}
+
+func columnNamed(t *table.Table, heading string) string {
+	folded := fold(heading)
+	if folded == "" {
+		return ""
+	}
+	for _, alternatives := range []bool{false, true} {
+		for i := range t.Columns {
+			c := &t.Columns[i]
+			names := []string{c.Heading}
+			if alternatives {
+				names = c.Also
+			}
+			for _, name := range names {
+				if fold(name) == folded {
+					return c.Key
+				}
+			}
+		}
+	}
+	return ""
+}
+
+// cutBrackets takes (cm), [cm] and the like out of a heading.
+func cutBrackets(heading string) (bare, inside string) {
+	open := strings.IndexAny(heading, "([{")
+	if open < 0 {
+		return heading, ""
+	}
+	end := strings.IndexAny(heading[open:], ")]}")
+	if end < 0 {
+		return heading[:open], heading[open+1:]
+	}
+	return heading[:open] + " " + heading[open+end+1:], heading[open+1 : open+end]
+}
+
+func parseHeadingUnit(text string) headingUnit {
+	var unit headingUnit
+	text = strings.TrimPrefix(strings.ToLower(strings.TrimSpace(text)), "in ")
+	unit.length, unit.hasLength = measure.ParseUnit(text)
+	unit.area, unit.hasArea = measure.ParseAreaUnit(text)
+	return unit
+}
+
+// complete tells whether every column the table needs was found.
+func (p *part) complete() bool {
+	for _, c := range p.table.Columns {
+		if _, found := p.columns[c.Key]; c.Required && !found {
+			return false
+		}
+	}
+	return true
+}
+
+// doubt looks among the headings that name no column for those that nearly
+// name one that was not found.
+func (p *part) doubt() {
+	taken := map[int]bool{}
+	for _, col := range p.columns {
+		taken[col] = true
+	}
+	for _, cell := range p.heading.Cells {
+		if cell.Kind != book.Text || taken[int(cell.Col)] {
+			continue
+		}
+		bare, _ := cutBrackets(cell.Text)
+		if key := p.nearColumn(bare); key != "" {
+			p.doubted[key] = int(cell.Col)
+		}
+	}
+}
+
+func (p *part) nearColumn(heading string) string {
+	var names []string
+	keys := map[string]string{}
+	for _, c := range p.table.Columns {
+		_, found := p.columns[c.Key]
+		if _, doubted := p.doubted[c.Key]; found || doubted || c.Kind == table.Text && !c.Required {
+			continue
+		}
+		for _, name := range append([]string{c.Heading}, c.Also...) {
+			names = append(names, name)
+			keys[name] = c.Key
+		}
+	}
+	if nearest := near(heading, names); len(nearest) > 0 {
+		return keys[nearest[0]]
+	}
+	return ""
+}
+
+// indexMerged sorts out the merged blocks below the headings that reach over
+// several rows: their value stands for each of the rows.
+func (p *part) indexMerged() {
+	p.merged = map[int][]book.Range{}
+	for _, block := range p.sheet.Merged {
+		if block.Row2 > block.Row1 && block.Row1 > p.heading.Number {
+			p.merged[block.Col1] = append(p.merged[block.Col1], block)
+		}
+	}
+	for _, blocks := range p.merged {
+		sort.Slice(blocks, func(i, j int) bool { return blocks[i].Row1 < blocks[j].Row1 })
+	}
+}
+
+// cell is the cell of a row and column as the person sees it: one inside a
+// merged block of rows has the block's value.
+func (p *part) cell(row book.Row, col int) book.Cell {
+	cell := row.Cell(col)
+	blocks := p.merged[col]
+	if cell.Kind != book.Empty || len(blocks) == 0 {
+		return cell
+	}
+	i := sort.Search(len(blocks), func(i int) bool { return blocks[i].Row1 > row.Number }) - 1
+	if i >= 0 && row.Number <= blocks[i].Row2 {
+		return p.sheet.Row(blocks[i].Row1).Cell(col)
+	}
+	return cell
+}
+
+// checkHeadings reports missing, doubtful and repeated headings of a part.
+func (r *reader) checkHeadings(p *part) {
+	place := func(col int) problem.Ref {
+		return problem.Ref{Sheet: p.sheet.Name, Row: p.heading.Number, Col: col}
+	}
+	for i := range p.table.Columns {
+		c := &p.table.Columns[i]
+		_, found := p.columns[c.Key]
+		if col, doubted := p.doubted[c.Key]; doubted {
+			r.problems.add("", problem.Problem{Code: problem.HeadingUnknown, At: place(col), Found: quote(p.heading.Cell(col).Text),
+				Want: "the heading " + quote(c.Heading), Fix: fmt.Sprintf("write %s, or another heading if the column is not meant", quote(c.Heading))})
+		} else if c.Required && !found {
+			r.problems.add("", problem.Problem{Code: problem.HeadingMissing, At: place(0), Found: "no column " + quote(c.Heading),
+				Want: fmt.Sprintf("a heading %s (%s)", orList(append([]string{c.Heading}, c.Also...)), kindWords[c.Kind]), Fix: "add the column to the table"})
+		}
+	}
+	first := map[string]int{}
+	for _, cell := range p.heading.Cells {
+		if cell.Kind != book.Text {
+			continue
+		}
+		key, unit := matchHeading(p.table, cell.Text)
+		if key == "" {
+			continue
+		}
+		col := int(cell.Col)
+		if earlier, twice := first[key]; twice {
+			r.problems.add("", problem.Problem{Code: problem.HeadingRepeated, At: place(col), Also: []problem.Ref{place(earlier)},
+				Found: fmt.Sprintf("%s a second time", quote(cell.Text)), Want: "each heading once", Fix: "rename or delete the column that is not meant"})
+			continue
+		}
+		first[key] = col
+		if c := p.table.Column(key); (unit.hasArea && isLength(c.Kind)) || (unit.hasLength && c.Kind == table.Area) {
+			r.problems.add("", problem.Problem{Code: problem.HeadingUnknown, At: place(col), Found: quote(cell.Text),
+				Want: fmt.Sprintf("a unit of %s", kindWords[c.Kind]), Fix: "correct the unit in the heading"})
+		}
+	}
+}
+
+func isLength(kind table.Kind) bool {
+	return kind == table.Length || kind == table.Millimetres || kind == table.Coordinate
+}
+
+// checkHidden says which hidden rows, columns and sheets are read all the
+// same: what a person does not see still counts.
+func (r *reader) checkHidden(p *part) {
+	hidden := func(at problem.Ref, what string) {
+		r.problems.add("", problem.Problem{Code: problem.HiddenRead, At: at, Found: what, Want: "what is read to be seen", Fix: "unhide it and look, or delete it if it is not meant"})
+	}
+	if p.sheet.Visibility != book.Visible {
+		hidden(problem.Ref{Sheet: p.sheet.Name}, "a hidden sheet, which is read")
+	}
+	rows, first := 0, 0
+	for _, row := range p.sheet.Rows {
+		if row.Hidden && row.Number > p.heading.Number {
+			if rows++; first == 0 {
+				first = row.Number
+			}
+		}
+	}
+	if rows > 0 {
+		hidden(problem.Ref{Sheet: p.sheet.Name, Row: first}, fmt.Sprintf("%d hidden rows, which are read", rows))
+	}
+	for i := range p.table.Columns {
+		if col, found := p.columns[p.table.Columns[i].Key]; found && p.sheet.ColumnHidden(col) {
+			hidden(problem.Ref{Sheet: p.sheet.Name, Row: p.heading.Number, Col: col}, "a hidden column, which is read")
+		}
+	}
+}

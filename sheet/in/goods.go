@@ -1,0 +1,164 @@
+package in
+
+import (
+	"github.com/shopspring/decimal"
+
+	"laybill/estimate/job"
+	"laybill/estimate/measure"
+	"laybill/estimate/money"
+	"laybill/estimate/problem"
+)
+
+// record is the place of a row, at its name, and remembers the row for the
+// checks that come later.
+func (r row) record(key string) problem.Ref {
+	at := r.at(key)
+	r.rows[problem.Ref{Sheet: at.Sheet, Row: at.Row}] = r.part
+	return at
+}
+
+// named reads the name that a row goes by.
+func (r row) name(key string) string {
+	name, _ := read(r, key, asText)
+	return name
+}
+
+// money reads an amount in the job's currency.
+func (r row) money(key string) money.Amount {
+	amount := r.amount(key)
+	if r.job.Settings.Currency.Code == "" {
+		return money.Amount{}
+	}
+	return r.job.Settings.Currency.Round(amount)
+}
+
+func (r *reader) found(key string) bool { return len(r.parts[key]) > 0 }
+
+func (r *reader) readSuppliers() {
+	r.suppliers = newNames[*job.Supplier]("supplier", "Suppliers", r.found("suppliers") || !r.blank["suppliers"])
+	r.each("suppliers", func(r row) {
+		s := &job.Supplier{
+			Ref: r.record("code"), Code: r.name("code"), Name: r.text("name"),
+			Address: r.text("address"), City: r.text("city"), Postcode: r.text("postcode"),
+			Country: r.text("country"), TaxNumber: r.text("taxnumber"), Email: r.text("email"),
+			LeadDays: r.whole("lead"), MinimumOrder: r.money("minimum"), Delivery: r.money("delivery"), FreeFrom: r.money("free"),
+			DiscountPercent: r.percent("discount"),
+		}
+		if s.DiscountPercent.Cmp(hundred) > 0 {
+			r.doubt(problem.ValueOutOfRange, "discount", "per cent from 0 to 100", "correct the discount")
+		}
+		r.job.Suppliers = append(r.job.Suppliers, s)
+		r.suppliers.add(r, "code", s.Code, s)
+	})
+}
+
+var hundred = decimal.New(100, 0)
+
+func (r *reader) readProducts() {
+	r.products = newNames[*job.Product]("product", "Products", r.found("products"))
+	r.each("products", func(r row) {
+		p := r.product()
+		r.job.Products = append(r.job.Products, p)
+		r.products.add(r, "code", p.Code, p)
+	})
+}
+
+func (r row) product() *job.Product {
+	p := &job.Product{Ref: r.record("code"), Code: r.name("code"), Description: r.text("description")}
+	kind, _ := r.choice("kind")
+	p.Kind = job.Kind(kind)
+	p.Supplier, _ = refer(r, "supplier", r.suppliers)
+	r.productSize(p)
+	r.productPrice(p)
+	r.productRules(p)
+	return p
+}
+
+func (r row) productSize(p *job.Product) {
+	p.Length, p.Width, p.Thickness = r.length("length"), r.length("width"), r.length("thickness")
+	p.PiecesPerPack = r.whole("pieces")
+	stated, state := read(r, "packarea", asArea)
+	p.AreaPerPack = stated
+	if state == blank && p.Length < largestSide && p.Width < largestSide && p.PiecesPerPack < 1_000_000 {
+		p.AreaPerPack = measure.Area(max(p.PiecesPerPack, 1)) * p.Length.Times(p.Width)
+		if p.PiecesPerPack == 0 && p.Kind != job.Roll && p.Kind != job.Sheet {
+			p.AreaPerPack = 0
+		}
+	}
+	p.PacksPerPallet = r.whole("pallet")
+	p.Weight = r.number("weight")
+	p.Spread = r.number("spread")
+	if p.Kind != job.Compound {
+		p.SpreadArea, p.Spread = measure.AreaFromDecimal(p.Spread, r.job.Settings.AreaUnit), decimal.Zero
+	}
+}
+
+// largestSide keeps products of sides within an area.
+const largestSide = 1000 * measure.Metre
+
+func (r row) productPrice(p *job.Product) {
+	sold, soldState := r.choice("soldby")
+	p.SoldBy = job.Unit(sold)
+	p.Price, _ = r.price("price")
+	per, state := r.choice("priceper")
+	p.PricePer = job.Unit(per)
+	if state == blank {
+		p.PricePer = p.SoldBy
+	}
+	step, state := read(r, "step", asQuantity)
+	p.OrderStep = step
+	if state != given {
+		p.OrderStep = usualStep(p)
+	} else if step.Sign() == 0 {
+		r.doubt(problem.ValueOutOfRange, "step", "a number above 0", "correct the order step, or leave it empty")
+	}
+	p.MinimumQuantity = r.number("minimum")
+	tax, state := r.percentOr("tax")
+	p.TaxPercent = tax
+	if state == blank {
+		p.TaxPercent = r.job.Settings.TaxPercent
+	}
+	lead, state := read(r, "lead", asWhole)
+	p.LeadDays = lead
+	if state == blank && p.Supplier != nil {
+		p.LeadDays = p.Supplier.LeadDays
+	}
+	p.Returnable = r.yes("returnable")
+	if soldState == unknown {
+		r.problems.unknown[r.at("priceper")] = true
+	}
+}
+
+// usualStep is one sold unit; of goods sold by area, the area of a pack.
+func usualStep(p *job.Product) decimal.Decimal {
+	unit, ok := areaUnitOf(p.SoldBy)
+	if ok && p.AreaPerPack > 0 {
+		return p.AreaPerPack.Decimal(unit, 6)
+	}
+	return decimal.New(1, 0)
+}
+
+func areaUnitOf(u job.Unit) (unit measure.AreaUnit, ok bool) {
+	switch u {
+	case job.PerSquareMetre:
+		return measure.M2, true
+	case job.PerSquareFoot:
+		return measure.Ft2, true
+	case job.PerSquareYard:
+		return measure.Yd2, true
+	}
+	return measure.M2, false
+}
+
+func (r row) productRules(p *job.Product) {
+	joint, _ := r.choice("joint")
+	p.Joint = job.Joint(joint)
+	p.LeastEnd, p.LeastStagger, p.LeastRow = r.length("leastend"), r.length("stagger"), r.length("leastrow")
+	p.Gap, p.LongestRun = r.length("gap"), r.length("longest")
+	p.Overlap, p.Upturn = r.length("overlap"), r.length("upturn")
+	kerf, state := read(r, "kerf", asLength)
+	p.Kerf = kerf
+	if state == blank {
+		p.Kerf = r.job.Settings.DefaultKerf
+	}
+}

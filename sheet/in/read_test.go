@@ -1,0 +1,84 @@
+package in
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"laybill/estimate/job"
+	"laybill/estimate/measure"
+	"laybill/estimate/problem"
+	"laybill/estimate/shape"
+)
+
+// brief is each problem as its place, severity and code.
+func brief(list problem.List) []string {
+	var lines []string
+	for _, p := range list {
+		lines = append(lines, fmt.Sprintf("%s %s", p.At, p.Code))
+	}
+	return lines
+}
+
+func TestSoundJob(t *testing.T) {
+	j, problems := Read(workbook(t, small))
+	if diff := cmp.Diff([]string(nil), brief(problems)); diff != "" {
+		t.Fatal(diff, problems)
+	}
+	m := measure.Metre
+	living, bed, studio := j.Rooms[0], j.Rooms[1], j.Rooms[2]
+	// 5.2 x 2.4 + 4.0 x 1.2 = 17.28 m2; 6 x 4 - 0.5 x 0.5 = 23.75 m2.
+	for _, room := range []struct {
+		room *job.Room
+		area string
+		from job.ShapeSource
+	}{{living, "17.28", job.FromOutline}, {bed, "15.662", job.FromSides}, {studio, "23.75", job.FromCorners}} {
+		if got := room.room.Outline.Area().Decimal(measure.M2, 6).String(); got != room.area || room.room.Source != room.from {
+			t.Errorf("%s: %s m2 from %s, want %s from %s", room.room.Name, got, room.room.Source, room.area, room.from)
+		}
+	}
+	if got := (job.Direction{Choice: job.AtAngle, Angle: shape.QuarterTurn}); bed.Direction != got || studio.Direction != got {
+		t.Errorf("directions %v and %v", bed.Direction, studio.Direction)
+	}
+	if len(studio.Outline.Holes) != 1 || !living.Skirting || bed.Doors != 1 {
+		t.Errorf("studio has %d holes, living skirting %v, bed %d doors", len(studio.Outline.Holes), living.Skirting, bed.Doors)
+	}
+	// Leg 1 is the south wall; the only wall facing W is the last, 3.6 m long: an opening in its middle.
+	want := []job.Opening{{Wall: 0, From: m / 2, Width: 9 * m / 10}, {Wall: 5, From: (36*m/10 - 9*m/10) / 2, Width: 9 * m / 10}}
+	for i, o := range living.Openings {
+		if o.Wall != want[i].Wall || o.From != want[i].From || o.Width != want[i].Width {
+			t.Errorf("opening %d: %+v, want %+v", i, o, want[i])
+		}
+	}
+	oak := j.Products[0]
+	if oak.Gap != 12*measure.Millimetre || oak.Kerf != 3*measure.Millimetre || oak.LeastEnd != 300*measure.Millimetre || oak.LeadDays != 5 || oak.Price.String() != "31.9" {
+		t.Errorf("defaults of the plank: %+v", oak)
+	}
+	if j.Settings.PriceStep.String() != "0.05" || j.Settings.Sharing != job.LevelApartment || j.Settings.TaxName != "Tax" {
+		t.Errorf("settings: %+v", j.Settings)
+	}
+	if len(j.Apartments) != 3 || !j.Apartments[1].Mirrored || len(j.BuildUps[0].Lines) != 4 {
+		t.Errorf("%d apartments, %d lines", len(j.Apartments), len(j.BuildUps[0].Lines))
+	}
+}
+
+// Every fault is planted alone in the sound job; exactly it must be named, at
+// its cell. A fault is a text of the sound job and what stands in its place.
+func TestFaults(t *testing.T) {
+	for _, test := range faults {
+		t.Run(test.name, func(t *testing.T) {
+			if test.old != "" && !strings.Contains(small, test.old) {
+				t.Fatalf("the sound job has no %q", test.old)
+			}
+			_, problems := Read(workbook(t, strings.Replace(small, test.old, test.with, 1)))
+			if diff := cmp.Diff(strings.Split(test.want, "; "), brief(problems)); diff != "" {
+				t.Error(diff)
+				for _, p := range problems {
+					t.Log(p.Summary(), "| want", p.Want, "| fix", p.Fix)
+				}
+			}
+		})
+	}
+}
