@@ -167,6 +167,15 @@ func TestPartsThatMeet(t *testing.T) {
 		{"a corner on the wall above is no way through", Region{below, apexDown}, Region{below, apexDown}},
 		{"a corner on the wall below is no way through", Region{below, apexUp}, Region{below, apexUp}},
 		{
+			// The left part's wall stands at 10.4 where the right part has a corner at 10.
+			"a gap narrower than the unit is none",
+			Region{
+				{Outer: Ring{{0, 0}, {10, 0}, {11, 10}, {0, 10}}},
+				{Outer: Ring{{10, 0}, {40, 0}, {40, 10}, {11, 10}, {10, 4}}},
+			},
+			Region{Rectangle(Box{0, 0, 40, 10})},
+		},
+		{
 			"two boxes corner to corner",
 			Region{Rectangle(Box{0, 0, 10, 10}), Rectangle(Box{10, 10, 20, 20})},
 			Region{Rectangle(Box{0, 0, 10, 10}), Rectangle(Box{10, 10, 20, 20})},

@@ -127,8 +127,11 @@ type sweep struct {
 	walls  []wall
 	active []int32
 	spans  []span
-	points Ring
 	loops  []loop
+
+	// Rings and polygons found so far share these arrays.
+	points   Ring
+	polygons []Polygon
 }
 
 // loop is a traced ring: an outer ring where its area is positive, else a hole.
@@ -159,10 +162,11 @@ func bandsOf(walls []wall, edges []measure.Length) [][]Polygon {
 	}
 	slices.SortFunc(walls, func(a, b wall) int { return comparePoints(a.low, b.low) })
 	s := sweep{
-		walls:  walls,
-		active: make([]int32, 0, len(walls)),
-		spans:  make([]span, 0, 2*len(walls)+2*len(edges)),
-		points: make(Ring, 0, 4*len(walls)+4*len(edges)),
+		walls:    walls,
+		active:   make([]int32, 0, len(walls)),
+		spans:    make([]span, 0, 2*len(walls)+2*len(edges)),
+		points:   make(Ring, 0, 4*len(walls)+4*len(edges)),
+		polygons: make([]Polygon, 0, len(edges)),
 	}
 	levels := s.levels()
 	bands := make([][]Polygon, len(edges)-1)
@@ -398,7 +402,7 @@ func (s *sweep) trace() []Polygon {
 			s.traceLoop(side(2*i + 1))
 		}
 	}
-	return polygonsOf(s.loops)
+	return s.polygonsOf(s.loops)
 }
 
 // traceLoop follows one ring from a side back to it.
@@ -457,22 +461,26 @@ func (s *sweep) pass(at side) side {
 
 // polygonsOf gathers loops into polygons, ordered by their least x, then by
 // their least y, then by their corners.
-func polygonsOf(loops []loop) []Polygon {
+func (s *sweep) polygonsOf(loops []loop) []Polygon {
+	if len(loops) == 0 {
+		return nil
+	}
 	slices.SortStableFunc(loops, func(a, b loop) int {
 		return cmp.Or(cmp.Compare(a.component, b.component), cmp.Compare(b.area, a.area))
 	})
-	var polygons []Polygon
+	from := len(s.polygons)
 	open := int32(-1) // the connected part whose outer ring came last
 	for _, each := range loops {
 		switch {
 		case each.area > 0:
-			polygons = append(polygons, Polygon{Outer: each.ring})
+			s.polygons = append(s.polygons, Polygon{Outer: each.ring})
 			open = each.component
 		case each.component == open:
-			last := &polygons[len(polygons)-1]
+			last := &s.polygons[len(s.polygons)-1]
 			last.Holes = append(last.Holes, each.ring)
 		}
 	}
+	polygons := slices.Clip(s.polygons[from:])
 	for i := range polygons {
 		slices.SortFunc(polygons[i].Holes, compareRings)
 	}

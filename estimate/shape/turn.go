@@ -2,6 +2,7 @@ package shape
 
 import (
 	"math/bits"
+	"slices"
 
 	"laybill/estimate/measure"
 )
@@ -22,7 +23,7 @@ func (p Polygon) TurnBack(a Angle) Polygon { return p.Turn(-a) }
 
 // Turn rotates the floor as it does a ring and normalises its parts.
 func (r Region) Turn(a Angle) Region {
-	turned := make(Region, len(r))
+	turned := slices.Clone(r)
 	for i, part := range r {
 		turned[i] = part.Turn(a)
 	}
