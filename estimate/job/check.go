@@ -8,6 +8,7 @@ import "laybill/estimate/problem"
 type Finding struct {
 	problem.Problem
 	Cells []Cell // the first is where the problem is
+	Needs []Cell // further cells it was found from
 	Cause string // findings with the same code and cause are one; "" stands alone
 }
 

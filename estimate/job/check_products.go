@@ -46,7 +46,7 @@ func checkPack(j *Job, p *Product) []Finding {
 			Found: fmt.Sprintf("a plank %s long and %s wide", p.Length, p.Width), Want: "a length of at least the width", Fix: "swap the length and the width"}})
 	}
 	if p.SoldBy != p.PricePer && !convertible(p) {
-		found = append(found, Finding{Cells: cells(p.Ref, "priceper", "soldby"), Problem: problem.Problem{Code: problem.ProductIncomplete,
+		found = append(found, Finding{Cells: cells(p.Ref, "priceper", "soldby"), Needs: cells(p.Ref, "length", "width", "pieces", "packarea"), Problem: problem.Problem{Code: problem.ProductIncomplete,
 			Found: fmt.Sprintf("%s sold by %s and priced per %s", p.Code, p.SoldBy, p.PricePer), Want: "sizes that turn one into the other: area or pieces per pack, length",
 			Fix: fmt.Sprintf("fill in what one %s holds, or price it per %s", p.SoldBy, p.SoldBy)}})
 	}
@@ -78,7 +78,7 @@ func checkRules(p *Product) []Finding {
 	wrong := func(code problem.Code, column, other, text, want string) {
 		found = append(found, Finding{Cells: cells(p.Ref, column, other), Problem: problem.Problem{Code: code, Found: text, Want: want, Fix: "correct it, or the size of the product"}})
 	}
-	if p.Kind == Plank && p.Length > 0 && p.Width > 0 {
+	if p.Kind == Plank && p.Width > 0 && p.Length >= p.Width {
 		if p.LeastEnd > p.Length {
 			wrong(problem.RuleTooLong, "leastend", "length", fmt.Sprintf("a least end piece of %s in planks of %s", p.LeastEnd, p.Length), "at most the plank's length")
 		}

@@ -11,11 +11,13 @@ func (r *reader) checkJob() {
 	for _, finding := range job.Check(r.job) {
 		p := finding.Problem
 		known := true
+		for _, cell := range finding.Needs {
+			_, there := r.cellOf(cell)
+			known = known && there
+		}
 		for i, cell := range finding.Cells {
-			at := r.cellOf(cell)
-			if r.problems.unknown[at] {
-				known = false
-			}
+			at, there := r.cellOf(cell)
+			known = known && there
 			if i == 0 {
 				p.At = at
 			} else if at != p.At {
@@ -29,17 +31,24 @@ func (r *reader) checkJob() {
 }
 
 // cellOf is the cell of a record's column; the record's own place where the
-// sheet has no such column.
-func (r *reader) cellOf(cell job.Cell) problem.Ref {
+// sheet has no such column. known is false when its value could not be read.
+func (r *reader) cellOf(cell job.Cell) (at problem.Ref, known bool) {
 	if cell.Setting != "" {
+		at = r.settings.place()
 		if row, there := r.settings.byKey[cell.Setting]; there {
-			return row.at("value")
+			at = row.at("value")
 		}
-		return r.settings.place()
+		return at, !r.problems.unknown[at]
 	}
 	p := r.rows[problem.Ref{Sheet: cell.Row.Sheet, Row: cell.Row.Row}]
-	if p == nil || p.columns[cell.Column] == 0 {
-		return cell.Row
+	if p == nil {
+		return cell.Row, !r.problems.unknown[cell.Row]
 	}
-	return problem.Ref{Sheet: cell.Row.Sheet, Row: cell.Row.Row, Col: p.columns[cell.Column]}
+	_, doubted := p.doubted[cell.Column]
+	col := p.columns[cell.Column]
+	if col == 0 {
+		return cell.Row, !doubted && !p.table.Column(cell.Column).Required
+	}
+	at = problem.Ref{Sheet: cell.Row.Sheet, Row: cell.Row.Row, Col: col}
+	return at, !r.problems.unknown[at]
 }

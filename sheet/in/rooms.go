@@ -45,7 +45,10 @@ func (r *reader) readRooms() {
 
 // room reads a row of Rooms.
 func (r row) room(corners *cornerTable) {
-	typed := r.text("type")
+	typed, typeState := read(r, "type", asText)
+	if typeState != given {
+		typed = "" // its default is a remark, not a name
+	}
 	room := &job.Room{Ref: r.record("room"), Type: r.rooms.typeNamed(typed, r), Name: r.name("room"),
 		LevelBy: r.length("level"), LiftOld: r.yes("lift"), Doors: r.whole("doors"), Heated: r.yes("heated"),
 		Moisture: r.number("moisture"), Steps: r.whole("steps"), Note: r.text("note")}
@@ -69,7 +72,7 @@ func (n *roomNames) typeNamed(name string, r row) string {
 	if _, known := n.spelling[key]; !known {
 		n.spelling[key] = name
 		n.first[key] = r.at("type")
-		if name == "" {
+		if r.part.columns["type"] == 0 || name == "" {
 			n.first[key] = r.at("room")
 		}
 		n.types = append(n.types, name)

@@ -2,7 +2,9 @@ package in
 
 import (
 	"fmt"
+	"strings"
 	"time"
+	"unicode"
 
 	"github.com/shopspring/decimal"
 
@@ -108,7 +110,8 @@ func read[T any](r row, key string, parse func(input) (T, *fault)) (T, state) {
 	}
 	in, ok := r.input(cell, column.Kind, r.part.units[key])
 	if !ok {
-		return none, unknown // a unit or currency that is not known, said at its setting
+		r.problems.unknown[r.at(key)] = true
+		return none, unknown // its unit is not known, which is said at the setting
 	}
 	if cell.Kind == book.Error && cell.Text == "" {
 		return none, unknown // a formula that cannot be calculated
@@ -129,18 +132,18 @@ func read[T any](r row, key string, parse func(input) (T, *fault)) (T, state) {
 // is not known because its setting is not.
 func (r *reader) input(cell book.Cell, kind table.Kind, unit headingUnit) (in input, ok bool) {
 	s := &r.job.Settings
+	ok = true
 	in = input{kind: cell.Kind, text: cell.Text, format: r.book.Format(cell), length: s.LengthUnit, area: s.AreaUnit, currency: s.Currency}
+	bare := in.format.Unit == "" && (cell.Kind == book.Number || strings.IndexFunc(cell.Text, namesUnit) < 0)
 	switch kind {
 	case table.Millimetres:
 		in.length = measure.MM
-	case table.Length, table.Coordinate, table.Legs:
-		if r.noLengthUnit && !unit.hasLength && cell.Kind == book.Number && in.format.Unit == "" {
-			return in, false
-		}
+	case table.Length, table.Coordinate:
+		ok = !r.noLengthUnit || unit.hasLength || !bare
+	case table.Legs:
+		ok = !r.noLengthUnit || unit.hasLength
 	case table.Area:
-		if r.noLengthUnit && r.noAreaUnit && !unit.hasArea && cell.Kind == book.Number && in.format.Unit == "" {
-			return in, false
-		}
+		ok = !r.noAreaUnit || unit.hasArea || !bare
 	}
 	if unit.hasLength {
 		in.length = unit.length
@@ -148,8 +151,11 @@ func (r *reader) input(cell book.Cell, kind table.Kind, unit headingUnit) (in in
 	if unit.hasArea {
 		in.area = unit.area
 	}
-	return in, true
+	return in, ok
 }
+
+// namesUnit tells the marks that name a unit of length or area.
+func namesUnit(r rune) bool { return unicode.IsLetter(r) || strings.ContainsRune("'\"′″’”", r) }
 
 // defaultOf reads the default that a column declares in words; a default that
 // is no value of the kind ("the supplier's") gives nothing.

@@ -172,7 +172,7 @@ func (s *settings) readUnits() {
 		j.LengthUnit, _ = measure.ParseUnit(table.LengthUnits[word])
 	}
 	word, state = setting(s, "areaunit", asChoice(table.AreaUnits))
-	s.noAreaUnit = state != given
+	s.noAreaUnit = state == unknown || state == blank && s.noLengthUnit
 	switch {
 	case state == given:
 		j.AreaUnit, _ = measure.ParseAreaUnit(table.AreaUnits[word])
