@@ -5,47 +5,57 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"laybill/estimate/building"
 	"laybill/estimate/job"
 	"laybill/estimate/layout"
 	"laybill/estimate/problem"
 )
 
-// layingProblems names every rule that a layout could not keep, once for each
-// distinct layout, with the number of apartments it stands for.
+// layingProblems names every rule that a layout could not keep: once for rooms
+// that miss it alike, with the number of apartments.
 func (r *Result) layingProblems() problem.List {
-	times := map[int]int{}
-	for i := range r.Floors {
-		times[r.Floors[i].First]++
+	type likeness struct {
+		room *job.Room
+		text string
 	}
+	at := map[likeness]int{}
 	var list problem.List
+	apartments := map[likeness]int{}
 	for i := range r.Floors {
 		floor := &r.Floors[i]
-		if floor.First != i {
-			continue
-		}
 		for _, short := range floor.Plan.Shortfalls {
-			list.Add(r.layingProblem(floor, short, times[i]))
+			room := floor.room(short.Room)
+			key := likeness{room.Spec, short.Text}
+			if apartments[key]++; apartments[key] == 1 {
+				at[key] = len(list)
+				list.Add(layingProblem(room, floor, short))
+			}
+		}
+	}
+	for key, n := range apartments {
+		if n > 1 {
+			list[at[key]].Found += fmt.Sprintf(" (in %d apartments)", n)
 		}
 	}
 	return list
 }
 
-func (r *Result) layingProblem(floor *Floor, short layout.Shortfall, times int) problem.Problem {
-	room := floor.Rooms[0]
-	for slot := range floor.Plan.Layouts {
-		if floor.Plan.Layouts[slot].Room == short.Room {
-			room = floor.Rooms[slot]
+// room is the floor's room of a layout's name.
+func (f *Floor) room(name string) *building.Room {
+	for slot := range f.Plan.Layouts {
+		if f.Plan.Layouts[slot].Room == name {
+			return f.Rooms[slot]
 		}
 	}
-	found := short.Text
-	if times > 1 {
-		found = fmt.Sprintf("%s (in %d apartments laid alike)", found, times)
-	}
+	return f.Rooms[0]
+}
+
+func layingProblem(room *building.Room, floor *Floor, short layout.Shortfall) problem.Problem {
 	code := problem.LayingRule
-	if short.Rule == "room" {
+	if short.Rule == layout.RuleRoom {
 		code = problem.RoomNotLaid
 	}
-	return problem.Problem{Code: code, At: room.Spec.Ref, Found: found, Want: "the rules of product " + floor.Product.Code,
+	return problem.Problem{Code: code, At: room.Spec.Ref, Found: room.Spec.Name + ": " + short.Text, Want: "the rules of product " + floor.Product.Code,
 		Fix: "look at the room's drawing; accept it or change the laying direction", Apartment: room.Apartment.Name, Room: room.Spec.Name, Rule: short.Rule}
 }
 

@@ -1,6 +1,8 @@
 package exchange
 
 import (
+	"math/big"
+
 	"github.com/shopspring/decimal"
 
 	"laybill/estimate"
@@ -134,9 +136,12 @@ func lineOf(line purchase.Line) lineEntry {
 		packs := dec(line.Packs)
 		e.Packs = &packs
 		if p.PiecesPerPack > 0 {
-			pieces := dec(line.Packs.Mul(decimal.NewFromInt(int64(p.PiecesPerPack))))
-			e.PiecesPerPack, e.Pieces = &p.PiecesPerPack, &pieces
+			e.PiecesPerPack = &p.PiecesPerPack
 		}
+	}
+	if purchase.PieceSize(p) > 0 {
+		pieces := dec(decimal.NewFromBigRat(new(big.Rat).Mul(line.Quantity.Rat(), purchase.PiecesPerSold(p)), 0))
+		e.Pieces = &pieces
 	}
 	return e
 }
