@@ -31,8 +31,30 @@ func (c *checker) checkMaterials() {
 			bought.want(seen[line.Product], "order "+o.Number, line.Product, "a material", "ordered, but not accounted for")
 		}
 	}
+	c.checkUses(laid)
 	for _, product := range slices.Sorted(maps.Keys(inRooms)) {
 		laid.want(seen[product], "material "+product, "missing", "listed", "laid, but not accounted for")
+	}
+}
+
+// checkUses compares what rooms use of the planks they are laid with.
+func (c *checker) checkUses(t *tally) {
+	if len(c.f.Uses) == 0 {
+		return
+	}
+	used := c.usedBy()
+	for i := range c.f.Rooms {
+		f := c.floorOf(&c.f.Rooms[i])
+		if f == nil {
+			continue
+		}
+		amount := new(big.Int)
+		if by := used[f.entry.Product]; by != nil {
+			if k, found := slices.BinarySearch(by.rooms, i); found {
+				amount = by.amounts[k]
+			}
+		}
+		t.same(c.f.Rooms[i].sign(), amount.String(), fmt.Sprint(f.area), "use of "+f.entry.Product+" is not the area of the pieces")
 	}
 }
 
