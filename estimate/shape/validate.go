@@ -14,7 +14,7 @@ const (
 	HoleOutside                      // a hole lies outside the outline
 	HoleCrosses                      // a hole crosses or touches the outline
 	HolesMeet                        // two holes cross, touch or lie in one another
-	NoArea                           // a ring encloses no area
+	NoArea                           // a ring runs back along itself all the way
 	TooFar                           // a corner lies beyond the largest coordinate
 )
 
@@ -73,11 +73,10 @@ func ringFaults(r Ring, number int) []Fault {
 		}
 		return append(faults, fault)
 	}
-	meetings := selfMeetings(r, number)
-	if len(meetings) == 0 && len(faults) == 0 && r.DoubleArea() == 0 {
-		faults = append(faults, Fault{Kind: NoArea, Ring: number, OtherRing: number, At: r[0]})
+	if tidy(slices.Clone(r)) == nil {
+		return append(faults, Fault{Kind: NoArea, Ring: number, OtherRing: number, At: r[0]})
 	}
-	return append(faults, meetings...)
+	return append(faults, selfMeetings(r, number)...)
 }
 
 // differentCorners counts corners up to three.
