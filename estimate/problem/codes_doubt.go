@@ -11,6 +11,7 @@ const (
 	FormulaUnknown    Code = "formula-unknown"
 	FormulaCalculated Code = "formula-calculated"
 	PercentDoubtful   Code = "percent-doubtful"
+	CurrencyDiffers   Code = "currency-differs"
 
 	TypeUnused        Code = "type-unused"
 	PerimeterTooShort Code = "perimeter-too-short"
@@ -41,6 +42,7 @@ var doubtCodes = map[Code]Entry{
 	FormulaUnknown:    {Error, "a formula has no value", "The workbook was saved without the formula's value and Laybill cannot calculate it.", "Open the workbook in the spreadsheet program and save it, or write the value."},
 	FormulaCalculated: {Warning, "a formula was calculated by Laybill", "The workbook was saved without the formula's value.", "Open the workbook in the spreadsheet program and save it, to be sure of the value."},
 	PercentDoubtful:   {Warning, "a percentage is less than one", "A plain number in a column of percentages is per cent, so 0.2 is 0.2 %; perhaps 20 % is meant.", "Write 20 for 20 %, or format the cell as a percentage."},
+	CurrencyDiffers:   {Warning, "a cell shows another currency", "The cell's format writes the sign of a currency that is not the job's; the number is taken in the job's currency.", "Convert the amount, or correct the cell's format."},
 
 	TypeUnused:        {Warning, "an apartment type is not used", "The type has rooms, but no apartment is of this type.", "Add the apartments, or correct the type's name."},
 	PerimeterTooShort: {Error, "a perimeter is too short for its area", "No floor of this area has so short a perimeter: not even a square.", "Correct the perimeter or the area."},

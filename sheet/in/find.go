@@ -401,6 +401,10 @@ func (r *reader) checkHidden(p *part) {
 	if p.sheet.Visibility != book.Visible {
 		hidden(problem.Ref{Sheet: p.sheet.Name}, "a hidden sheet, which is read")
 	}
+	if p.sheet.Guessed {
+		r.problems.add("", problem.Problem{Code: problem.EncodingGuessed, At: problem.Ref{Sheet: p.sheet.Name}, Found: "a text file that is not in UTF-8, read as Windows-1252",
+			Want: "a text file in UTF-8", Fix: "look at accented letters and currency signs, or save the file as UTF-8"})
+	}
 	rows, first := 0, 0
 	for _, row := range p.sheet.Rows {
 		if row.Hidden && row.Number > p.heading.Number {

@@ -141,15 +141,14 @@ func takeSide(text string) (side, rest string) {
 }
 
 // takeLength takes the text of a leg's length off the front: up to the next
-// side of the compass. comma tells that a mark stood before that side, or that
-// the text has ended.
+// side of the compass. comma tells that a mark or a line's end stood before that
+// side, or that the text has ended.
 func takeLength(text string) (length string, comma bool, rest string) {
 	before := ' '
 	for i, r := range text {
 		if (before == ' ' || isLegMark(before)) && startsSide(text[i:]) {
-			length = strings.TrimRightFunc(text[:i], unicode.IsSpace)
-			bare := strings.TrimRightFunc(length, isLegMark)
-			return bare, bare != length, text[i:]
+			length = strings.TrimRightFunc(text[:i], func(r rune) bool { return isLegMark(r) || unicode.IsSpace(r) })
+			return length, strings.ContainsAny(text[len(length):i], ",;\n\r"), text[i:]
 		}
 		before = r
 		if unicode.IsSpace(r) {

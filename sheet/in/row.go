@@ -125,6 +125,9 @@ func read[T any](r row, key string, parse func(input) (T, *fault)) (T, state) {
 		r.fault(key, column, cell, flaw)
 		return none, unknown
 	}
+	if money := column.Kind == table.Amount || column.Kind == table.Price; money && !isSignOf(in.format.Currency, in.currency.Code) {
+		r.doubt(problem.CurrencyDiffers, key, "an amount in "+in.currency.Code, fmt.Sprintf("convert the amount, or take %s out of the cell's format", quote(in.format.Currency)))
+	}
 	return value, given
 }
 

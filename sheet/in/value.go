@@ -258,10 +258,16 @@ func withoutCurrency(text string, currency money.Currency) (string, *fault) {
 	if mark == "" {
 		return number, nil
 	}
-	if currency.Code != "" && !strings.EqualFold(mark, currency.Code) && !strings.Contains(" "+signs[mark]+" ", " "+currency.Code+" ") {
+	if !isSignOf(mark, currency.Code) {
 		return "", &fault{code: problem.CellUnreadable, want: "an amount in " + currency.Code, fix: "write the amount in the job's currency, without " + quote(mark)}
 	}
 	return number[start : end+size], nil
+}
+
+// isSignOf tells whether a mark can stand for a currency; no mark can, and any
+// can while the currency is not known.
+func isSignOf(mark, code string) bool {
+	return mark == "" || code == "" || strings.EqualFold(mark, code) || strings.Contains(" "+signs[mark]+" ", " "+code+" ")
 }
 
 func isNumberRune(r rune) bool { return unicode.IsDigit(r) || r == '-' || r == '−' }
