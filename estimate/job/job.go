@@ -102,6 +102,7 @@ type Product struct {
 	LeadDays                 int
 	TaxPercent               decimal.Decimal
 	Returnable               bool
+	PriceBreaks              []PriceBreak
 
 	Joint        Joint
 	LeastEnd     measure.Length
@@ -114,6 +115,13 @@ type Product struct {
 	SpreadArea   measure.Area    // adhesive: area a sold unit covers; else 0
 	Overlap      measure.Length  // film strips
 	Upturn       measure.Length  // film at the walls
+}
+
+// PriceBreak is the price of a product from an order quantity on.
+type PriceBreak struct {
+	Ref   problem.Ref
+	From  decimal.Decimal // sold units, > 0
+	Price decimal.Decimal // of one PricePer, as the product's own
 }
 
 // BuildUp is a covering with the layers under it, its edges and the work.

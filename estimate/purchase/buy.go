@@ -37,6 +37,7 @@ func Buy(settings job.Settings, suppliers []*job.Supplier, needs []Need) ([]Orde
 		order := newOrder(settings, supplier, lines[supplier])
 		order.Number = number(settings, supplier, len(orders)+1)
 		belowMinimum(order, &problems)
+		nearBreaks(settings, order, &problems)
 		orders = append(orders, order)
 	}
 	return orders, materials, problems
@@ -134,23 +135,23 @@ func upTo(amount *big.Rat, step decimal.Decimal) decimal.Decimal {
 }
 
 func (p purchase) line(currency money.Currency) Line {
-	discount := p.product.Supplier.DiscountPercent
-	price := priceAt(p.product, p.quantity)
-	exact := p.quantity.Mul(p.unitsPerSold).Mul(price).Mul(decimal.NewFromInt(100).Sub(discount)).Shift(-2)
 	return Line{
 		Product:      p.product,
-		Quantity:     p.quantity,
-		Packs:        packs(p.product, p.quantity),
 		UnitsPerSold: p.unitsPerSold,
-		Price:        price,
-		Discount:     discount,
-		Net:          currency.Round(exact),
+		Discount:     p.product.Supplier.DiscountPercent,
 		TaxPercent:   p.product.TaxPercent,
-	}
+	}.of(p.quantity, currency)
 }
 
-// priceAt is the product's unit price when so many sold units are ordered.
-func priceAt(p *job.Product, _ decimal.Decimal) decimal.Decimal { return p.Price }
+// of is the line with another quantity, at the price of that quantity.
+func (l Line) of(quantity decimal.Decimal, currency money.Currency) Line {
+	l.Quantity = quantity
+	l.Packs = packs(l.Product, quantity)
+	l.Price = priceAt(l.Product, quantity)
+	kept := decimal.NewFromInt(100).Sub(l.Discount).Shift(-2)
+	l.Net = currency.Round(quantity.Mul(l.UnitsPerSold).Mul(l.Price).Mul(kept))
+	return l
+}
 
 func byCode(suppliers []*job.Supplier) []*job.Supplier {
 	return slices.SortedStableFunc(slices.Values(suppliers), func(a, b *job.Supplier) int { return cmp.Compare(a.Code, b.Code) })

@@ -56,6 +56,7 @@ func Read(b *book.Book) (*job.Job, problem.List) {
 	r.readSettings()
 	r.readSuppliers()
 	r.readProducts()
+	r.readPriceBreaks()
 	r.readTrades()
 	r.readOperations()
 	r.readBuildUps()

@@ -70,6 +70,15 @@ var Tables = []Table{
 		},
 	},
 	{
+		Key: "breaks", Sheet: "Price breaks", Also: []string{"Quantity prices", "Volume prices"}, Row: "a quantity price",
+		Help: "Prices from an order quantity on. The whole order of a product is charged at the break it reaches.",
+		Columns: []Column{
+			{Key: "product", Heading: "Product", Also: []string{"Product code", "Article"}, Kind: Reference, Refers: "products", Required: true},
+			{Key: "from", Heading: "From quantity", Also: []string{"From", "Quantity from"}, Kind: Number, Required: true, Help: "In sold units of the product, of the whole order."},
+			{Key: "price", Heading: "Price", Also: []string{"Unit price"}, Kind: Price, Required: true, Help: "Instead of the product's price, per the same unit."},
+		},
+	},
+	{
 		Key: "buildups", Sheet: "Build-ups", Also: []string{"Buildups", "Build ups", "Floors"}, Row: "one layer or operation of a build-up", Required: true,
 		Help: "What a floor is made of, layer by layer, and the work it takes.",
 		Columns: []Column{
