@@ -128,27 +128,13 @@ func (r row) placed() *roomEntry {
 	if typed == "" && len(same) == 1 {
 		return same[0]
 	}
-	if len(same) == 0 && !r.rooms.blamed(r, name) {
-		r.unknownName("room", name, "room", "Rooms", r.rooms.list, r.found("rooms"))
-		return nil
-	}
-	if len(same) > 0 {
+	switch {
+	case len(same) > 0:
 		r.wrongType(typed, name, same)
+	case r.rooms.nameCount(r, name) == 0: // else its row could not be read, which is said there
+		r.unknownName("room", name, "room", "Rooms", r.rooms.list, r.found("rooms"))
 	}
 	return nil
-}
-
-// blamed tells whether a row of Rooms has the name but could not be read: then
-// nothing more is said.
-func (n *roomNames) blamed(r row, name string) bool {
-	for _, p := range r.parts["rooms"] {
-		for _, cells := range p.sheet.Rows {
-			if col := p.columns["room"]; col > 0 && cells.Number > p.heading.Number && nameKey(cells.Cell(col).Text) == nameKey(name) {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 func (r row) wrongType(typed, name string, same []*roomEntry) {

@@ -272,11 +272,6 @@ func (r row) length(key string) measure.Length {
 	return value
 }
 
-func (r row) area(key string) measure.Area {
-	value, _ := read(r, key, asArea)
-	return value
-}
-
 func (r row) yes(key string) bool {
 	value, _ := read(r, key, asYesNo)
 	return value
