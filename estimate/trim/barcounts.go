@@ -15,6 +15,8 @@ type barCounts struct {
 	best   cutting
 	cost   int64
 	bound  int64
+	// unsettled: counts were left aside for which a plan may yet exist
+	unsettled bool
 }
 
 const (
@@ -35,14 +37,13 @@ func (b *barCounts) improve() {
 		if b.cost <= b.bound || !b.counts.search(b.cost) {
 			return
 		}
-		open := len(b.counts.barred) == 0
 		if b.counts.found == nil {
-			if open {
+			if !b.unsettled {
 				b.bound = b.cost
 			}
 			return
 		}
-		if open {
+		if !b.unsettled {
 			b.bound = max(b.bound, b.counts.cost)
 		}
 		if b.cost <= b.bound || len(b.counts.barred) >= maxFailed {
@@ -89,12 +90,18 @@ func (b *barCounts) try(n need, counts []int64, cost int64) {
 	}
 	d := dive{master: b.master, cost: 1 << 40, target: 0, nodes: trialNodes, rounds: 20}
 	d.search(trialDeparted)
+	result, plan := planFound, d.best
 	if d.cost > 0 {
+		b.master.setNeed(b.trial.need())
+		result, plan = exhaust(b.master, 0)
+	}
+	if result != planFound {
 		b.counts.barred = append(b.counts.barred, slices.Clone(counts))
+		b.unsettled = b.unsettled || result == unsettled
 		return
 	}
 	b.best, b.cost = nil, cost
-	for _, s := range d.best {
+	for _, s := range plan {
 		b.best = append(b.best, setup{s.bar - 1, s.cuts, s.times})
 	}
 	b.best = b.task.swap(b.best)

@@ -18,7 +18,8 @@ type master struct {
 	lp      simplex
 	pattern []setup // by column; no cuts for the other columns
 	known   map[string]bool
-	row     []int // of each bar, -1 when it is unlimited
+	gone    []bool // patterns, by column, that may not be used any more; nil when all may
+	row     []int  // of each bar, -1 when it is unlimited
 	scale   float64
 	price   []float64 // of each bar, in units of the dearest common one
 
@@ -27,7 +28,10 @@ type master struct {
 	steadyBound int64
 	bound       int64 // of the need as it is now
 	proof       weighing
-	rounds      int // pricing rounds in all
+	last        weighing // of the last knapsack, whatever it proves
+
+	shake float64 // size of the disturbance of the right-hand side
+	seed  uint64  // of the disturbance
 }
 
 const (
@@ -38,7 +42,7 @@ const (
 )
 
 func newMaster(t *task) *master {
-	m := &master{task: t, need: t.need(), known: map[string]bool{}}
+	m := &master{task: t, need: t.need(), known: map[string]bool{}, shake: 1e-6, seed: 1}
 	m.setPrices()
 	m.addRows()
 	m.addExchanges()
@@ -113,11 +117,23 @@ func (m *master) addPattern(bar int, cuts []cut) int {
 		col.value = append(col.value, 1)
 	}
 	m.pattern = append(m.pattern, setup{bar, cuts, 0})
-	price := m.price[bar]
-	if !m.need.holds(cuts) {
-		price += barred
+	return m.lp.addColumn(col, m.charge(m.lp.columns()))
+}
+
+// charge is the price of a pattern in the linear programme: one that cuts more
+// than is wanted, or that may not be used any more, costs far more.
+func (m *master) charge(j int) float64 {
+	p := m.pattern[j]
+	out := false
+	if m.gone != nil {
+		out = j >= len(m.gone) || m.gone[j]
+	} else {
+		out = !m.need.holds(p.cuts)
 	}
-	return m.lp.addColumn(col, price)
+	if out {
+		return m.price[p.bar] + barred
+	}
+	return m.price[p.bar]
 }
 
 func patternKey(bar int, cuts []cut) string {
@@ -138,10 +154,10 @@ func (m *master) addPlan(c cutting) {
 // rightHandSide is the need, shaken so that no two rows tie.
 func (m *master) rightHandSide() []float64 {
 	rhs := make([]float64, len(m.lp.slack))
-	shake := uint64(1)
+	random := m.seed
 	next := func() float64 {
-		shake = shake*6364136223846793005 + 1442695040888963407
-		return 1e-6 * (1 + float64(shake>>40)/(1<<24))
+		random = random*6364136223846793005 + 1442695040888963407
+		return m.shake * (1 + float64(random>>40)/(1<<24))
 	}
 	for i, n := range m.need.pieces {
 		rhs[i] = float64(n) + next()
@@ -197,15 +213,18 @@ func (m *master) firstBasis() []int32 {
 func (m *master) setNeed(n need) {
 	m.need = n.clone()
 	m.startBound()
+	m.moveRightHandSide()
+}
+
+// moveRightHandSide sets the right-hand side anew, makes the basis feasible
+// again and the prices right.
+func (m *master) moveRightHandSide() {
 	m.lp.rhs = m.rightHandSide()
 	m.lp.place()
 	ok := m.lp.dual(20 * len(m.lp.basis))
 	for j, p := range m.pattern {
 		if len(p.cuts) > 0 {
-			m.lp.cost[j] = m.price[p.bar]
-			if !m.need.holds(p.cuts) {
-				m.lp.cost[j] += barred
-			}
+			m.lp.cost[j] = m.charge(j)
 		}
 	}
 	if !ok {
@@ -230,13 +249,10 @@ func (m *master) restart() {
 func (m *master) optimise(rounds int, enough int64) float64 {
 	value := math.Inf(1)
 	for range rounds {
-		m.purge()
-		m.lp.primal(100 * len(m.lp.basis))
-		value = m.value()
+		value = m.resolve()
 		if m.bound >= m.attainable(value) || m.bound >= enough {
 			return value
 		}
-		m.rounds++
 		if m.steady != nil {
 			middle := make([]float64, len(m.lp.y))
 			for r, y := range m.lp.y {
@@ -254,6 +270,26 @@ func (m *master) optimise(rounds int, enough int64) float64 {
 		}
 	}
 	return value
+}
+
+// converge solves the linear programme by column generation to the end. It
+// returns false when the rounds did not do.
+func (m *master) converge(rounds int) bool {
+	for range rounds {
+		m.resolve()
+		if !m.generate(m.lp.y) {
+			return true
+		}
+	}
+	return false
+}
+
+// resolve solves the linear programme over the columns it has and returns its
+// value.
+func (m *master) resolve() float64 {
+	m.purge()
+	m.lp.primal(100 * len(m.lp.basis))
+	return m.value()
 }
 
 // value is the dual value at the need as it is, not shaken, in price units.
@@ -281,10 +317,7 @@ func (m *master) attainable(value float64) int64 {
 // the present prices too.
 func (m *master) generate(y []float64) bool {
 	t := m.task
-	w := weighing{make([]int64, len(t.sizes)), nil}
-	for i := range t.sizes {
-		w.weights[i] = int64(max(0, y[i]) * weightScale)
-	}
+	w := m.weigh(y)
 	floors := make([]int64, len(t.bars))
 	for k := range t.bars {
 		floors[k] = int64(math.Ceil(m.price[k] * weightScale))
@@ -294,6 +327,7 @@ func (m *master) generate(y []float64) bool {
 	}
 	if m.knapsack.solve(t, m.need.pieces, w.weights, floors, 0.3) {
 		w.most = slices.Clone(m.knapsack.best)
+		m.last = w
 		b := w.bound(t, m.need)
 		if b > m.bound {
 			m.bound, m.proof = b, w
@@ -303,6 +337,18 @@ func (m *master) generate(y []float64) bool {
 		}
 	}
 	return m.takeIn()
+}
+
+// weigh makes whole weights of dual prices; they never rise as sizes fall.
+func (m *master) weigh(y []float64) weighing {
+	n := len(m.task.sizes)
+	w := weighing{weights: make([]int64, n)}
+	least := int64(0)
+	for i := n - 1; i >= 0; i-- {
+		least = max(least, int64(y[i]*weightScale))
+		w.weights[i] = least
+	}
+	return w
 }
 
 // takeIn adds the best columns of the last knapsack, at most one for each bar

@@ -28,6 +28,7 @@ type simplex struct {
 	scrap   []float64
 	line    []float64 // rho times the columns, for those in touched
 	touched []int32
+	pivots  int // made so far
 }
 
 const (
@@ -80,7 +81,7 @@ func (s *simplex) append(c entries) {
 func (s *simplex) retain(keep []bool) {
 	first, row, entry := s.first, s.row, s.entry
 	s.first, s.row, s.entry = nil, nil, nil
-	s.line = s.line[:0]
+	s.line, s.touched = s.line[:0], s.touched[:0]
 	s.byRow = make([]entries, len(s.byRow))
 	moved := make([]int32, len(keep))
 	for j, kept := range keep {
@@ -301,6 +302,7 @@ func (s *simplex) leaving() int {
 // pivot brings column q into the basis at position p with value step; alpha
 // and line must be set.
 func (s *simplex) pivot(q, p int, step float64) {
+	s.pivots++
 	pivot := s.alpha[p]
 	out := s.basis[p]
 	ratio := s.reduced[q] / pivot

@@ -19,12 +19,10 @@ func solve(t *task, crew cutting) (cutting, int64, []weighing) {
 	bound, proof = m.bound, m.proof
 	proofs := []weighing{proof}
 	if best.cost(t) > bound {
-		d := dive{master: m, best: best, cost: best.cost(t), target: bound, nodes: 400, rounds: 20}
-		if len(t.bars) > 1 {
-			d.nodes = 20
-		}
-		d.search(3)
-		best = d.best
+		best = diveFor(m, best, bound)
+	}
+	if len(t.bars) == 1 {
+		best, bound = settle(m, best, bound)
 	}
 	if len(t.bars) > 1 && best.cost(t) > bound {
 		b := barCounts{task: t, proofs: proofs, best: best, cost: best.cost(t), bound: bound}
@@ -35,3 +33,46 @@ func solve(t *task, crew cutting) (cutting, int64, []weighing) {
 }
 
 const maxRounds = 1000
+
+// settle searches exhaustively for plans at the bound of an order of one stock
+// length, and raises the bound where there are none.
+func settle(m *master, best cutting, bound int64) (cutting, int64) {
+	for best.cost(m.task) > bound {
+		m.setNeed(m.task.need())
+		switch result, plan := exhaust(m, bound); result {
+		case planFound:
+			best = plan
+		case noPlan:
+			bound += m.task.step
+		default:
+			return best, bound
+		}
+	}
+	return best, bound
+}
+
+const (
+	diveAttempts = 3
+	diveNodes    = 150 // linear programmes in one attempt
+	fewNodes     = 20  // where counts of bars will be searched next
+	diveRounds   = 20
+	departures   = 3
+)
+
+// diveFor dives from different solutions of the linear programme.
+func diveFor(m *master, best cutting, bound int64) cutting {
+	d := dive{master: m, best: best, cost: best.cost(m.task), target: bound, rounds: diveRounds}
+	attempts, nodes := diveAttempts, diveNodes
+	if len(m.task.bars) > 1 {
+		attempts, nodes = 1, fewNodes
+	}
+	for range attempts {
+		d.nodes = nodes
+		d.search(departures)
+		if d.cost <= bound {
+			break
+		}
+		m.seed++
+	}
+	return d.best
+}

@@ -168,7 +168,7 @@ func TestSmallOrdersAgainstBruteForce(t *testing.T) {
 		if p.Certificate != nil && p.Certificate.Bound(o) > want {
 			t.Fatalf("the certificate proves %d, brute force finds %d", p.Certificate.Bound(o), want)
 		}
-		if p.Cost != want {
+		if p.Cost != want || !p.Proven {
 			t.Fatalf("cost %d, proven %v, brute force %d", p.Cost, p.Proven, want)
 		}
 		greedy, _ := Greedy(o)

@@ -2,6 +2,7 @@ package trim
 
 import (
 	"cmp"
+	"math"
 	"math/big"
 	"slices"
 )
@@ -53,6 +54,19 @@ func (w weighing) bound(t *task, n need) int64 {
 		cost.Add(cost, bars.Mul(bars, new(big.Rat).SetInt64(t.bars[k].price)))
 	}
 	return ceilTo(cost, t.step)
+}
+
+// boundOrNone is bound, but beyond any cost when not even all bars can carry
+// the weight.
+func (w weighing) boundOrNone(t *task, n need) int64 {
+	carried := new(big.Int)
+	for k, m := range w.most {
+		carried.Add(carried, new(big.Int).Mul(big.NewInt(m), big.NewInt(int64(n.bars[k]))))
+	}
+	if carried.Cmp(w.total(n)) < 0 {
+		return math.MaxInt64 / 4
+	}
+	return w.bound(t, n)
 }
 
 // ceilTo is the least multiple of step that is not below r.
