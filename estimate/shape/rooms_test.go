@@ -223,7 +223,18 @@ func TestPlanRoomsAgreeWithGEOS(t *testing.T) {
 	}
 }
 
-func BenchmarkInsetAndRows(b *testing.B) {
+// threeColumns stand on the diagonal of a room, a twelfth of it each.
+func threeColumns(room Box) []Box {
+	width, depth := (room.X1-room.X0)/12, (room.Y1-room.Y0)/12
+	columns := make([]Box, 0, 3)
+	for _, twelfth := range []measure.Length{2, 5, 9} {
+		x, y := room.X0+twelfth*width, room.Y0+twelfth*depth
+		columns = append(columns, Box{x, y, x + width, y + depth})
+	}
+	return columns
+}
+
+func BenchmarkCuts(b *testing.B) {
 	var rooms []Polygon
 	for _, set := range roomSets {
 		for i, room := range planRooms(b, set) {
@@ -253,6 +264,13 @@ func BenchmarkInsetAndRows(b *testing.B) {
 			b.ReportAllocs()
 			for i := range b.N {
 				Inset(Region{rooms[i%len(rooms)]}, planGap)
+			}
+			perSecond(b)
+		})
+		b.Run("subtract/"+name, func(b *testing.B) {
+			b.ReportAllocs()
+			for i := range b.N {
+				Subtract(insets[i%len(rooms)], threeColumns(rooms[i%len(rooms)].Bounds())...)
 			}
 			perSecond(b)
 		})

@@ -1,7 +1,6 @@
 package shape
 
 import (
-	"cmp"
 	"slices"
 
 	"laybill/estimate/measure"
@@ -18,105 +17,15 @@ import (
 // that wall and that height alone. So two rows cut at one height share their
 // points, and a wall between two heights keeps its own line.
 
-// wall is a leg of an outline that rises, whichever way its ring runs.
-type wall struct {
-	low, high Point
-	wind      int            // 1 where the floor begins to its right, -1 where it ends
-	at        measure.Length // x where the wall meets the height the sweep has reached
-}
-
-// xAt is where the wall meets a height, rounded to the unit, halves to the
-// right.
-func (w *wall) xAt(y measure.Length) measure.Length {
-	switch {
-	case w.low.X == w.high.X || y <= w.low.Y:
-		return w.low.X
-	case y >= w.high.Y:
-		return w.high.X
-	}
-	rise := int64(w.high.Y - w.low.Y)
-	across := int64(w.high.X-w.low.X) * int64(y-w.low.Y)
-	return w.low.X + measure.Length(floorDivide(2*across+rise, 2*rise))
-}
-
-// floorDivide rounds down; b is positive.
-func floorDivide(a, b int64) int64 {
-	quotient := a / b
-	if a%b < 0 {
-		quotient--
-	}
-	return quotient
-}
-
-// compareWalls orders two walls that do not cross and share a height: left
-// before right, and of two that lie on one another the one that begins floor.
-func compareWalls(a, b *wall) int {
-	var side int64 // positive where b lies left of a
-	if b.low.Y >= a.low.Y {
-		side = cross(a.low, a.high, b.low)
-	} else {
-		side = -cross(b.low, b.high, a.low)
-	}
-	if side == 0 {
-		if b.high.Y <= a.high.Y {
-			side = cross(a.low, a.high, b.high)
-		} else {
-			side = -cross(b.low, b.high, a.high)
-		}
-	}
-	if side == 0 {
-		return cmp.Compare(b.wind, a.wind)
-	}
-	return cmp.Compare(side, 0)
-}
-
-// addWalls appends the rising and falling legs of a ring.
-func addWalls(walls []wall, r Ring) []wall {
-	for i, p := range r {
-		walls = addLeg(walls, p, r.after(i))
-	}
-	return walls
-}
-
-// addLeg appends one leg, unless it is level. Floor lies to its left.
-func addLeg(walls []wall, from, to Point) []wall {
-	switch {
-	case from.Y < to.Y:
-		return append(walls, wall{low: from, high: to, wind: -1})
-	case from.Y > to.Y:
-		return append(walls, wall{low: to, high: from, wind: 1})
-	}
-	return walls
-}
-
-// wallsOf is every rising leg of a region.
-func wallsOf(r Region) []wall {
-	corners := 0
-	for _, part := range r {
-		corners += len(part.Outer)
-		for _, hole := range part.Holes {
-			corners += len(hole)
-		}
-	}
-	walls := make([]wall, 0, corners)
-	for _, part := range r {
-		walls = addWalls(walls, part.Outer)
-		for _, hole := range part.Holes {
-			walls = addWalls(walls, hole)
-		}
-	}
-	return walls
-}
-
 // span is a stretch of floor between two walls and between two heights.
 type span struct {
-	left, right      int32 // walls
-	y0, y1           measure.Length
-	left0, left1     measure.Length
-	right0, right1   measure.Length
-	component        int32 // a span of the same connected part, or itself
-	afterUp, afterDn int32 // the side that follows the right side, the left side
-	doneUp, doneDn   bool
+	left, right        int32 // walls
+	y0, y1             measure.Length
+	left0, left1       measure.Length
+	right0, right1     measure.Length
+	component          int32 // a span of the same connected part, or itself
+	afterUp, afterDown int32 // the side that follows the right side, the left side
+	doneUp, doneDown   bool
 }
 
 // The sides of span s, as the outline passes them: 2s is its right side, walked
@@ -132,13 +41,6 @@ type sweep struct {
 	// Rings and polygons found so far share these arrays.
 	points   Ring
 	polygons []Polygon
-}
-
-// loop is a traced ring: an outer ring where its area is positive, else a hole.
-type loop struct {
-	ring      Ring
-	area      int64
-	component int32
 }
 
 // floorOf is the floor between walls that do not cross: everywhere that more
@@ -306,7 +208,7 @@ func (s *sweep) follow(first, next side) {
 	if first&1 == 0 {
 		s.spans[first>>1].afterUp = next
 	} else {
-		s.spans[first>>1].afterDn = next
+		s.spans[first>>1].afterDown = next
 	}
 }
 
@@ -383,117 +285,9 @@ func (e *ends) skipPoints() {
 		case e.top && s.left1 == s.right1:
 			s.afterUp = int32(2*e.next + 1)
 		case !e.top && s.left0 == s.right0:
-			s.afterDn = int32(2 * e.next)
+			s.afterDown = int32(2 * e.next)
 		default:
 			return
 		}
 	}
-}
-
-// trace follows the sides of all spans into rings and gathers the rings of
-// each connected part into a polygon, left to right and then upwards.
-func (s *sweep) trace() []Polygon {
-	s.loops = s.loops[:0]
-	for i := range s.spans {
-		if !s.spans[i].doneUp {
-			s.traceLoop(side(2 * i))
-		}
-		if !s.spans[i].doneDn {
-			s.traceLoop(side(2*i + 1))
-		}
-	}
-	return s.polygonsOf(s.loops)
-}
-
-// traceLoop follows one ring from a side back to it.
-func (s *sweep) traceLoop(start side) {
-	from := len(s.points)
-	firstWall, firstTail, _ := s.end(start)
-	lastWall, last := int32(-1), Point{}
-	for at := start; ; {
-		w, tail, head := s.end(at)
-		if w == lastWall && tail == last {
-			s.points = s.points[:len(s.points)-1] // on the wall, no corner
-		} else {
-			s.points = append(s.points, tail)
-		}
-		s.points = append(s.points, head)
-		lastWall, last = w, head
-		if at = s.pass(at); at == start {
-			break
-		}
-	}
-	ring := s.points[from:]
-	if lastWall == firstWall && last == firstTail {
-		ring = ring[1 : len(ring)-1]
-	}
-	to := from + copy(s.points[from:], tidy(ring))
-	s.points = s.points[:to]
-	ring = s.points[from:to:to]
-	area := ring.DoubleArea()
-	if area == 0 {
-		s.points = s.points[:from]
-		return
-	}
-	startLow(ring)
-	s.loops = append(s.loops, loop{ring, area, s.component(start >> 1)})
-}
-
-// end is a side's wall and where the walk along it begins and ends.
-func (s *sweep) end(at side) (w int32, tail, head Point) {
-	p := &s.spans[at>>1]
-	if at&1 == 0 {
-		return p.right, Point{p.right0, p.y0}, Point{p.right1, p.y1}
-	}
-	return p.left, Point{p.left1, p.y1}, Point{p.left0, p.y0}
-}
-
-// pass marks a side as walked and is the side after it.
-func (s *sweep) pass(at side) side {
-	p := &s.spans[at>>1]
-	if at&1 == 0 {
-		p.doneUp = true
-		return p.afterUp
-	}
-	p.doneDn = true
-	return p.afterDn
-}
-
-// polygonsOf gathers loops into polygons, ordered by their least x, then by
-// their least y, then by their corners.
-func (s *sweep) polygonsOf(loops []loop) []Polygon {
-	if len(loops) == 0 {
-		return nil
-	}
-	slices.SortStableFunc(loops, func(a, b loop) int {
-		return cmp.Or(cmp.Compare(a.component, b.component), cmp.Compare(b.area, a.area))
-	})
-	from := len(s.polygons)
-	open := int32(-1) // the connected part whose outer ring came last
-	for _, each := range loops {
-		switch {
-		case each.area > 0:
-			s.polygons = append(s.polygons, Polygon{Outer: each.ring})
-			open = each.component
-		case each.component == open:
-			last := &s.polygons[len(s.polygons)-1]
-			last.Holes = append(last.Holes, each.ring)
-		}
-	}
-	polygons := slices.Clip(s.polygons[from:])
-	for i := range polygons {
-		slices.SortFunc(polygons[i].Holes, compareRings)
-	}
-	sortPolygons(polygons)
-	return polygons
-}
-
-func sortPolygons(polygons []Polygon) {
-	if len(polygons) < 2 {
-		return
-	}
-	slices.SortFunc(polygons, func(a, b Polygon) int {
-		boxA, boxB := a.Bounds(), b.Bounds()
-		return cmp.Or(cmp.Compare(boxA.X0, boxB.X0), cmp.Compare(boxA.Y0, boxB.Y0), compareRings(a.Outer, b.Outer))
-	})
 }
