@@ -53,6 +53,9 @@ func skirtingRuns(spec *job.Room, mirrored bool, doorWidth measure.Length) []Run
 	}
 	var runs []Run
 	for i, wall := range spec.Outline.Walls() {
+		if wall.Ring > 0 {
+			break // columns and shafts get no skirting
+		}
 		number := wallNumber(spec, i, mirrored)
 		for _, length := range lengthsBetween(wall.Length, openingsOf(spec, i)) {
 			runs = append(runs, Run{Wall: number, Length: length})

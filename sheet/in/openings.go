@@ -2,6 +2,7 @@ package in
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -33,7 +34,7 @@ func (r *reader) readOpenings() {
 		if fromState == blank {
 			from = (wall.length() - width) / 2
 		}
-		o.Wall, o.From = place(entry.room.Outline.Outer, wall, from)
+		o.Wall, o.From = place(entry.room.Outline, wall, from)
 		entry.room.Openings = append(entry.room.Openings, o)
 	})
 }
@@ -108,15 +109,17 @@ func wallOf(outer shape.Ring, l leg) (wall int, forward bool) {
 	return -1, false
 }
 
-// place turns a distance along a leg, counted anticlockwise, into one along
-// the outline's wall.
-func place(outer shape.Ring, l leg, from measure.Length) (int, measure.Length) {
-	wall, forward := wallOf(outer, l)
+// place turns a distance along a leg, counted anticlockwise, into one along the
+// outline's wall, which it finds by its number in the walls' walking order.
+func place(outline shape.Polygon, l leg, from measure.Length) (int, measure.Length) {
+	wall, forward := wallOf(outline.Outer, l)
 	start := l.from
 	if !forward {
 		start = l.to
 	}
-	return wall, leg{outer[wall], start}.length() + from
+	corner := outline.Outer[wall]
+	number := slices.IndexFunc(outline.Walls(), func(w shape.Wall) bool { return w.Ring == 0 && w.From == corner })
+	return number, leg{corner, start}.length() + from
 }
 
 // fits checks that an opening is no longer than its wall.
