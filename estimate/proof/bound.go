@@ -19,11 +19,11 @@ type course struct {
 // checkPlankBound compares a pool's planks with its lower bound and its
 // layouts' with theirs. It returns false when a bound is stated that nothing in
 // the file proves, and that therefore counts for nothing.
-func (c *checker) checkPlankBound(p *pool, t *tally) (certified bool) {
+func (p *pool) checkPlankBound(t *tally) (certified bool) {
 	certified = true
 	if p.entry != nil && p.entry.LowerBound != nil {
 		claim := stated{*p.entry.LowerBound, p.entry.Certificate, p.entry.Searched}
-		certified = c.checkStated(p, len(p.stock), claim, t)
+		certified = p.checkStated(len(p.stock), claim, t)
 	}
 	for i, f := range p.floors {
 		if f.entry.LowerBound == nil {
@@ -32,7 +32,7 @@ func (c *checker) checkPlankBound(p *pool, t *tally) (certified bool) {
 		alone := *p
 		alone.rooms, alone.floors = p.rooms[i:i+1], p.floors[i:i+1]
 		claim := stated{*f.entry.LowerBound, f.entry.Certificate, false}
-		certified = c.checkStated(&alone, f.entry.Planks, claim, t) && certified
+		certified = alone.checkStated(f.entry.Planks, claim, t) && certified
 	}
 	return certified
 }
@@ -44,13 +44,16 @@ type stated struct {
 	searched    bool
 }
 
-func (c *checker) checkStated(p *pool, planks int, s stated, t *tally) (certified bool) {
+func (p *pool) checkStated(planks int, s stated, t *tally) (certified bool) {
 	where := p.name.sign()
+	if len(p.floors) == 0 || slices.ContainsFunc(p.floors, func(f *floor) bool { return !f.sound }) {
+		return true // said elsewhere
+	}
 	if !t.want(s.bound <= planks, where, fmt.Sprintf("%d planks", planks), fmt.Sprintf("at least %d", s.bound),
 		"fewer planks than the lower bound") {
 		return true
 	}
-	courses := c.courses(p)
+	courses := p.courses()
 	long, wide, uniform := p.size()
 	proven := p.areaBound(long, wide)
 	if uniform {
@@ -78,7 +81,7 @@ func (c *checker) checkStated(p *pool, planks int, s stated, t *tally) (certifie
 func (p *pool) size() (long, wide length, uniform bool) {
 	uniform = len(p.order) > 0
 	for _, s := range p.order {
-		uniform = uniform && s.Length == p.order[0].Length && s.Width == p.order[0].Width
+		uniform = uniform && s.Length > 0 && s.Width > 0 && s.Length == p.order[0].Length && s.Width == p.order[0].Width
 		long, wide = max(long, s.Length), max(wide, s.Width)
 	}
 	return long, wide, uniform
@@ -119,28 +122,30 @@ func ceiling(a, b *big.Int) int64 {
 	return up.Int64()
 }
 
-// courses is all rows of the pool's rooms. Where a room is excused from the
-// least end piece, its rows have none.
-func (c *checker) courses(p *pool) []course {
+// courses is all rows of the pool's rooms. Planks without handed sides may be
+// ripped from either edge.
+func (p *pool) courses() []course {
 	var all []course
-	for i, f := range p.floors {
+	handed := p.handed()
+	for _, f := range p.floors {
 		if !f.sound {
 			continue
 		}
-		least := f.entry.Rules.LeastEnd
-		if c.excused(p.rooms[i], "end") {
-			least = 0
+		for _, one := range f.courses() {
+			if !handed {
+				one.edges = "none"
+			}
+			all = append(all, one)
 		}
-		all = append(all, f.courses(p, least)...)
 	}
 	return all
 }
 
-func (f *floor) courses(p *pool, least length) []course {
+func (f *floor) courses() []course {
 	var all []course
 	needs := f.needs()
 	for _, s := range f.segments {
-		row := course{length: s.length, width: math.MaxInt64, leastEnd: least}
+		row := course{length: s.length, width: math.MaxInt64, leastEnd: f.entry.Rules.LeastEnd}
 		near, far := true, true
 		for _, i := range s.pieces {
 			row.width = min(row.width, f.entry.Pieces[i].leastWidth(f.bounds[i]))
@@ -218,9 +223,8 @@ func sideBySide(rows []course, wide, kerf length) bool {
 		len(none) > 1 && none[0]+kerf+none[1] <= wide
 }
 
-// capacityBound counts rows of which no two share a plank's width: a row of
-// length R takes at least R/L pieces, and a plank of length L gives pieces with
-// a kerf between them.
+// capacityBound is the best capacity of rows of which no two share a plank's
+// width.
 func capacityBound(rows []course, long, wide, kerf length) int64 {
 	best := int64(0)
 	for _, kind := range []string{"near", "far", "wide"} {
@@ -233,15 +237,21 @@ func capacityBound(rows []course, long, wide, kerf length) int64 {
 		if sideBySide(counted, wide, kerf) {
 			continue
 		}
-		need := new(big.Int)
-		for _, r := range counted {
-			pieces := (r.length + long - 1) / long
-			need.Add(need, big.NewInt(int64(r.length)))
-			need.Add(need, new(big.Int).Mul(big.NewInt(int64(pieces)), big.NewInt(int64(kerf))))
-		}
-		best = max(best, ceiling(need, big.NewInt(int64(long+kerf))))
+		best = max(best, capacity(counted, long, kerf))
 	}
 	return best
+}
+
+// capacity counts planks by length: a row of length R takes at least R/L
+// pieces, and the pieces of a plank of length L lie a kerf apart.
+func capacity(rows []course, long, kerf length) int64 {
+	need := new(big.Int)
+	for _, r := range rows {
+		pieces := (r.length + long - 1) / long
+		need.Add(need, big.NewInt(int64(r.length)))
+		need.Add(need, new(big.Int).Mul(big.NewInt(int64(pieces)), big.NewInt(int64(kerf))))
+	}
+	return ceiling(need, big.NewInt(int64(long+kerf)))
 }
 
 // Limits on certificates.
@@ -254,8 +264,6 @@ const (
 // why says what is wrong with it, if anything is.
 func (p *pool) certified(e *certificateEntry, courses []course, long, wide length, uniform bool) (bound int64, why string) {
 	switch {
-	case !p.handed():
-		return 0, "certificates are for planks with handed ends"
 	case !uniform:
 		return 0, "certificates are for planks of one size"
 	case e.Plank <= 0 || e.Plank > mostWeight || len(e.Values) > mostSteps || len(e.Rows) > mostSteps:
@@ -265,21 +273,24 @@ func (p *pool) certified(e *certificateEntry, courses []course, long, wide lengt
 	if !v.rises() {
 		return 0, "the values of off-cuts do not rise, or the last is over a whole plank's"
 	}
-	counted, why := countedCourses(e.Rows, courses)
+	counted, why := countedCourses(e.Rows, courses, p.handed())
 	if why != "" {
 		return 0, why
 	}
-	var all []course
-	weight := new(big.Int)
-	for i, row := range e.Rows {
-		all = append(all, counted[i]...)
-		weight.Add(weight, new(big.Int).Mul(big.NewInt(row.Count), big.NewInt(row.Price)))
-	}
+	all := slices.Concat(counted...)
 	if sideBySide(all, wide, v.kerf) {
 		return 0, "the certificate counts two rows that one plank can give side by side"
 	}
+	if !p.handed() {
+		// Values of off-cuts rest on handed ends; without them only capacity counts.
+		return capacity(all, long, v.kerf), ""
+	}
 	if why := v.priced(e.Rows, counted); why != "" {
 		return 0, why
+	}
+	weight := new(big.Int)
+	for _, row := range e.Rows {
+		weight.Add(weight, new(big.Int).Mul(big.NewInt(row.Count), big.NewInt(row.Price)))
 	}
 	if weight.Sign() < 0 {
 		return 0, ""
@@ -289,7 +300,7 @@ func (p *pool) certified(e *certificateEntry, courses []course, long, wide lengt
 
 // countedCourses finds the rows that a certificate counts: of those with its
 // length and edges the widest.
-func countedCourses(rows []certifiedRow, courses []course) ([][]course, string) {
+func countedCourses(rows []certifiedRow, courses []course, handed bool) ([][]course, string) {
 	type kind struct {
 		length length
 		edges  string
@@ -305,7 +316,10 @@ func countedCourses(rows []certifiedRow, courses []course) ([][]course, string) 
 	counted := make([][]course, len(rows))
 	for i, row := range rows {
 		k := kind{row.Length, row.Edges}
-		if k.edges == "" {
+		switch {
+		case !handed:
+			k.edges = "none"
+		case k.edges == "":
 			k.edges = "both"
 		}
 		if row.Count < 0 || row.Count > int64(len(have[k])) {

@@ -162,9 +162,10 @@ type poolEntry struct {
 //	(q+1) plank + v(a) - v(L-k-r+a)  e <= a <= r-e
 //	v(o) - v(o-R-k)                  R <= o <= L                        R <= L
 //
-// with kerf k and least end piece e (0 where the room has an [end] caution),
-// and the bound is the sum of count x price over plank, rounded up. Derivation:
-// linear-programming duality on the flow of off-cuts.
+// with kerf k and least end piece e, and the bound is the sum of count x price
+// over plank, rounded up. Derivation: linear-programming duality on the flow of
+// off-cuts. Planks without handed ends have no such values: there the rows
+// counted prove what their lengths and kerfs take of the planks.
 type certificateEntry struct {
 	Rows   []certifiedRow `json:"rows"`
 	Values []valueStep    `json:"values"` // rising lengths, rising weights; the last weight is at most plank

@@ -142,11 +142,11 @@ func (f *floor) readPieces(t *tally, where string) bool {
 		t.fail(where, "gap, kerf or direction is out of range")
 		return false
 	}
-	sound := true
+	sound, twice := true, int64(0)
 	f.bounds = make([]box, len(e.Pieces))
 	for i := range e.Pieces {
 		p := &e.Pieces[i]
-		area, ok := p.area()
+		area, ok := p.twiceArea()
 		ok = ok && p.InStock.width() > 0 && p.InStock.height() > 0
 		if !t.want(ok, where, p.sign(), "a piece", "the piece has no area or no place in a plank") {
 			sound = false
@@ -157,24 +157,25 @@ func (f *floor) readPieces(t *tally, where string) bool {
 			p.Holes[j] = p.Holes[j].anticlockwise(false)
 		}
 		f.bounds[i] = p.At.bounds()
-		f.area += area
+		twice += area
 	}
+	f.area = twice / 2
 	return sound
 }
 
-// area is the piece's area, half up to whole squares of 1/320 mm; ok is false when it has none.
-func (p *pieceEntry) area() (area int64, ok bool) {
+// twiceArea is twice the piece's area; ok is false when it has none.
+func (p *pieceEntry) twiceArea() (twice int64, ok bool) {
 	if len(p.At) < 3 {
 		return 0, false
 	}
-	twice := abs(p.At.twiceArea())
+	twice = abs(p.At.twiceArea())
 	for _, hole := range p.Holes {
 		if len(hole) < 3 {
 			return 0, false
 		}
 		twice -= abs(hole.twiceArea())
 	}
-	return (twice + 1) >> 1, twice > 0
+	return twice, twice > 0
 }
 
 func abs(n int64) int64 {

@@ -48,7 +48,7 @@ func (c *checker) checkPools() {
 		} else {
 			claims.inPlank.want(true, "", "", "", "")
 		}
-		if !c.checkPlankBound(p, claims.bound) {
+		if !p.checkPlankBound(claims.bound) {
 			open++
 		}
 	}
