@@ -163,13 +163,17 @@ func (p *reading) value(into *part, numbers []token, first bool) error {
 }
 
 // number reads a plain number. A single comma before three digits may be a
-// decimal comma or mark thousands.
+// decimal comma or mark thousands; beside other numbers that is too doubtful to
+// offer readings.
 func (p *reading) number(into *part, written token) error {
 	decimal, thousands, ok := plainNumber(written.text)
 	if !ok {
 		return p.unreadable("%q is no number", written.text)
 	}
-	if thousands != "" {
+	switch {
+	case thousands != "" && len(p.tokens) > 2:
+		return p.unreadable("%q can mean %s or %s", written.text, decimal, thousands)
+	case thousands != "":
 		return p.ambiguous(p.with(written, decimal), p.with(written, thousands))
 	}
 	into.value, _ = new(big.Rat).SetString(decimal)
@@ -180,7 +184,7 @@ func (p *reading) number(into *part, written token) error {
 // with is the text with one number written otherwise, and its unit.
 func (p *reading) with(old token, number string) string {
 	text := p.clean[:old.at] + number + p.clean[old.at+len(old.text):]
-	if p.tokens[len(p.tokens)-1].kind != unitToken && len(p.tokens) == 1 {
+	if len(p.tokens) == 1 {
 		text += " " + p.unit.String()
 	}
 	return text

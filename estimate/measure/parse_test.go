@@ -65,6 +65,7 @@ func TestParseLength(t *testing.T) {
 		{"negative", "-3.82", M, -3820 * Millimetre},
 		{"negative with the minus sign", "−12' 6\"", M, -12*Foot - 6*Inch},
 		{"a denominator with a nought before it is not octal", `1/010"`, MM, 813}, // 812.8
+		{"a nought before it is not octal", "010", MM, 10 * Millimetre},
 		{"half a unit is rounded away from nought", "0.0015625", MM, 1},
 		{"under half a unit is rounded to nought", "0.0015624", MM, 0},
 		{"negative half is rounded away from nought", "-0.0015625", MM, -1},
@@ -148,6 +149,8 @@ func TestUnreadableLengths(t *testing.T) {
 		{"two numbers in millimetres", "12 6"},
 		{"negative difference", "-12-6"},
 		{"dash at the end", "12-"},
+		{"two doubts in one text", "1,000-6"},
+		{"a doubtful number among others", `1,000' 6"`},
 		{"too long a text", strings.Repeat("1", 100)},
 		{"too long a length", "1000001 m"},
 		{"area", "3 m2"},
