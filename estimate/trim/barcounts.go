@@ -7,14 +7,15 @@ import "slices"
 // no plan can do with them, that is one more proof, and the cost of the
 // cheapest counts left is a bound; else a dive looks for the plan.
 type barCounts struct {
-	task   *task
-	counts *counting
-	trial  *task // the bars of the counts cost nothing, one more kind costs 1
-	master *master
-	proofs []weighing
-	best   cutting
-	cost   int64
-	bound  int64
+	task     *task
+	counts   *counting
+	trial    *task // the bars of the counts cost nothing, one more kind costs 1
+	master   *master
+	patterns []setup // to start with
+	proofs   []weighing
+	best     cutting
+	cost     int64
+	bound    int64
 	// unsettled: counts were left aside for which a plan may yet exist
 	unsettled bool
 }
@@ -69,6 +70,11 @@ func (b *barCounts) setUpTrial(n need) {
 	b.master = newMaster(b.trial)
 	for _, s := range b.best {
 		b.master.addPattern(s.bar+1, s.cuts)
+	}
+	for _, s := range b.patterns {
+		if len(s.cuts) > 0 {
+			b.master.addPattern(s.bar+1, s.cuts)
+		}
 	}
 }
 

@@ -34,7 +34,7 @@ func (f folding) certificate(o Order, proofs []weighing) *Certificate {
 		for k, s := range o.Stocks {
 			// What fits a bar fits every longer one too.
 			for j, b := range f.task.bars {
-				if b.stock != NoIndex && o.Stocks[b.stock].Length >= s.Length {
+				if b.stock != NoIndex && b.size >= f.size(s.Length+o.Kerf) {
 					c.Bars[k] = w.most[j]
 				}
 			}

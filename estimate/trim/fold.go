@@ -51,40 +51,44 @@ func (c cutting) cost(t *task) int64 {
 type folding struct {
 	task    *task
 	lengths []measure.Length // of each size
+	unit    measure.Length   // of the sizes
 }
+
+// size is a length with its kerf in whole units of the task.
+func (f *folding) size(l measure.Length) int { return int(l / f.unit) }
 
 // fold makes the task of an order. Pieces l1..lm with m-1 kerfs k fit a bar L
 // exactly when the sum of l+k is at most L+k; with g the greatest common
 // divisor of all l+k, the bar can be rounded down to a multiple of g.
 func fold(o Order) folding {
 	counts := map[measure.Length]int{}
-	unit := 0
+	f := folding{task: &task{}}
 	for _, c := range o.Cuts {
 		if c.Count > 0 {
 			counts[c.Length] += c.Count
-			unit = int(gcd(int64(unit), int64(c.Length+o.Kerf)))
+			f.unit = measure.Length(gcd(int64(f.unit), int64(c.Length+o.Kerf)))
 		}
 	}
-	f := folding{task: &task{}}
 	for l := range counts {
 		f.lengths = append(f.lengths, l)
 	}
 	slices.SortFunc(f.lengths, func(a, b measure.Length) int { return cmp.Compare(b, a) })
 	for _, l := range f.lengths {
-		f.task.sizes = append(f.task.sizes, int(l+o.Kerf)/unit)
+		f.task.sizes = append(f.task.sizes, f.size(l+o.Kerf))
 		f.task.demand = append(f.task.demand, counts[l])
 	}
 	if len(f.lengths) > 0 {
-		f.task.foldStocks(o, unit)
+		f.foldStocks(o)
 	}
 	return f
 }
 
 // foldStocks sets the bars of the task, without those that no good plan needs.
-func (t *task) foldStocks(o Order, unit int) {
+func (f *folding) foldStocks(o Order) {
+	t := f.task
 	smallest := t.sizes[len(t.sizes)-1]
 	for k, s := range o.Stocks {
-		b := bar{size: int(s.Length+o.Kerf) / unit, price: s.Price, limit: s.Limit, stock: k}
+		b := bar{size: f.size(s.Length + o.Kerf), price: s.Price, limit: s.Limit, stock: k}
 		if b.size >= smallest {
 			t.bars = append(t.bars, b)
 		}

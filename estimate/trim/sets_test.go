@@ -164,3 +164,57 @@ func judge(in instance, p Plan) string {
 	}
 	return ""
 }
+
+// sample is how many instances of each set the quick test skips between two
+// that it solves, and whether each must be proven optimal.
+var sample = map[string]struct {
+	every  int
+	proven bool
+}{
+	"falkenauer-u":       {6, true},
+	"falkenauer-t":       {9, true},
+	"scholl-1":           {24, true},
+	"scholl-2":           {24, true},
+	"schwerin-1":         {12, true},
+	"schwerin-2":         {12, true},
+	"waescher-gau":       {2, true},
+	"random":             {40, true},
+	"hard28":             {7, false},
+	"trimb-s-1-measured": {12, true},
+	"trimb-s-5-drawn":    {7, true},
+	"trimb-m-1-drawn":    {9, true},
+	"trimb-m-1-measured": {9, true},
+	"trimb-m-5-drawn":    {15, true},
+	"threshold-m-5":      {1, true},
+	"threshold-m-60":     {1, true},
+	"threshold-s-200":    {1, true},
+	"remnant-m-1":        {1, true},
+}
+
+// TestSample solves every so many instances of the open sets: no result may
+// contradict what is published, and the certificate must hold.
+func TestSample(t *testing.T) {
+	count := map[string]int{}
+	for _, in := range append(literature(t), trimJobs(t)...) {
+		rule, ok := sample[in.set]
+		count[in.set]++
+		if !ok || count[in.set]%rule.every != 0 {
+			continue
+		}
+		t.Run(in.set+"/"+in.name, func(t *testing.T) {
+			p := mustSolve(t, in.order)
+			if wrong := judge(in, p); wrong != "" {
+				t.Fatal(wrong)
+			}
+			if rule.proven && !p.Proven {
+				t.Errorf("cost %d, bound %d: not proven", p.Cost, p.LowerBound)
+			}
+			if got := p.Certificate.Bound(in.order); got > in.optimum && in.published {
+				t.Errorf("the certificate proves %d, above the published optimum %d", got, in.optimum)
+			}
+			if wrong := misweighed(in.order, *p.Certificate); wrong != "" {
+				t.Error(wrong)
+			}
+		})
+	}
+}

@@ -25,7 +25,7 @@ func solve(t *task, crew cutting) (cutting, int64, []weighing) {
 		best, bound = settle(m, best, bound)
 	}
 	if len(t.bars) > 1 && best.cost(t) > bound {
-		b := barCounts{task: t, proofs: proofs, best: best, cost: best.cost(t), bound: bound}
+		b := barCounts{task: t, patterns: m.pattern, proofs: proofs, best: best, cost: best.cost(t), bound: bound}
 		b.improve()
 		best, bound, proofs = b.best, b.bound, b.proofs
 	}
