@@ -13,13 +13,14 @@ const (
 	PercentDoubtful   Code = "percent-doubtful"
 	CurrencyDiffers   Code = "currency-differs"
 
-	TypeUnused        Code = "type-unused"
-	PerimeterTooShort Code = "perimeter-too-short"
-	RoomSizeDiffers   Code = "room-size-differs"
-	RoomSizeDoubtful  Code = "room-size-doubtful"
-	FixtureTwice      Code = "fixtures-overlap"
-	OpeningsOverlap   Code = "openings-overlap"
-	DoorsTwice        Code = "doors-twice"
+	TypeUnused         Code = "type-unused"
+	PerimeterTooShort  Code = "perimeter-too-short"
+	RoomSizeDiffers    Code = "room-size-differs"
+	RoomSizeDoubtful   Code = "room-size-doubtful"
+	FixtureTwice       Code = "fixtures-overlap"
+	OpeningsOverlap    Code = "openings-overlap"
+	DoorsTwice         Code = "doors-twice"
+	WallNumberDoubtful Code = "wall-number-doubtful"
 
 	BuildUpCoverings Code = "build-up-coverings"
 	MeasureUnfit     Code = "measure-unfit"
@@ -44,13 +45,14 @@ var doubtCodes = map[Code]Entry{
 	PercentDoubtful:   {Warning, "a percentage is less than one", "A plain number in a column of percentages is per cent, so 0.2 is 0.2 %; perhaps 20 % is meant.", "Write 20 for 20 %, or format the cell as a percentage."},
 	CurrencyDiffers:   {Warning, "a cell shows another currency", "The cell's format writes the sign of a currency that is not the job's; the number is taken in the job's currency.", "Convert the amount, or correct the cell's format."},
 
-	TypeUnused:        {Warning, "an apartment type is not used", "The type has rooms, but no apartment is of this type.", "Add the apartments, or correct the type's name."},
-	PerimeterTooShort: {Error, "a perimeter is too short for its area", "No floor of this area has so short a perimeter: not even a square.", "Correct the perimeter or the area."},
-	RoomSizeDiffers:   {Warning, "a given size disagrees with the shape", "The area or perimeter is more than 1 % off that of the shape.", "Correct the area, the perimeter or the shape."},
-	RoomSizeDoubtful:  {Warning, "a room's size is unusual", "The room is longer than 50 m or smaller than 0.1 m2; a unit or a decimal point may be wrong.", "Check the room's sizes and their units."},
-	FixtureTwice:      {Warning, "two fixtures stand in one place", "The fixtures overlap, so one of them may be listed twice.", "Correct or delete one of them."},
-	OpeningsOverlap:   {Error, "two openings overlap in a wall", "The openings share a part of the wall.", "Correct the distances from the corner or the widths."},
-	DoorsTwice:        {Caution, "doors are counted and listed", "The room has rows in Openings, so its number of doors is not used.", "Leave Doors empty, or check that every door is in Openings."},
+	TypeUnused:         {Warning, "an apartment type is not used", "The type has rooms, but no apartment is of this type.", "Add the apartments, or correct the type's name."},
+	PerimeterTooShort:  {Error, "a perimeter is too short for its area", "No floor of this area has so short a perimeter: not even a square.", "Correct the perimeter or the area."},
+	RoomSizeDiffers:    {Warning, "a given size disagrees with the shape", "The area or perimeter is more than 1 % off that of the shape.", "Correct the area, the perimeter or the shape."},
+	RoomSizeDoubtful:   {Warning, "a room's size is unusual", "The room is longer than 50 m or smaller than 0.1 m2; a unit or a decimal point may be wrong.", "Check the room's sizes and their units."},
+	FixtureTwice:       {Warning, "two fixtures stand in one place", "The fixtures overlap, so one of them may be listed twice.", "Correct or delete one of them."},
+	OpeningsOverlap:    {Error, "two openings overlap in a wall", "The openings share a part of the wall.", "Correct the distances from the corner or the widths."},
+	DoorsTwice:         {Caution, "doors are counted and listed", "The room has rows in Openings, so its number of doors is not used.", "Leave Doors empty, or check that every door is in Openings."},
+	WallNumberDoubtful: {Warning, "a wall's number can be misread", "Walls are numbered anticlockwise from the corner nearest 0,0; the room's outline is written another way round, so its own legs have other numbers.", "Check that the wall named is the one meant, or write the outline anticlockwise from its south-west corner."},
 
 	BuildUpCoverings: {Error, "a build-up has several coverings", "A floor has one covering to be walked on.", "Leave one covering in the build-up; make another build-up for the other."},
 	MeasureUnfit:     {Error, "an item cannot be measured so", "The item is of a kind that this measure does not count.", "Choose a measure that fits the item."},

@@ -2,7 +2,6 @@ package in
 
 import (
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -20,111 +19,94 @@ func (r *reader) readOpenings() {
 		from, fromState := read(r, "from", asLength)
 		o.Width = width
 		o.Profile, _ = refer(r, "profile", r.products)
-		wall, wallState := read(r, "wall", func(in input) (leg, *fault) { return parseWall(in, entry) })
-		if entry == nil || len(entry.legs) == 0 || widthState != given || wallState != given || fromState == unknown {
+		wall, wallState := read(r, "wall", func(in input) (int, *fault) { return parseWall(in, entry) })
+		if entry == nil || len(entry.walls) == 0 || widthState != given || wallState != given || fromState == unknown {
 			return
 		}
 		if width == 0 {
 			r.doubt(problem.ValueOutOfRange, "width", "a length above 0", "correct the width, or delete the row")
 			return
 		}
-		if !r.fits(entry, wall, from, width, fromState) {
+		r.checkNumbering(entry, wall)
+		long := entry.walls[wall].Length
+		if !r.fits(entry, long, from, width, fromState) {
 			return
 		}
-		if fromState == blank {
-			from = (wall.length() - width) / 2
+		if o.Wall, o.From = wall, from; fromState == blank {
+			o.From = (long - width) / 2
 		}
-		o.Wall, o.From = place(entry.room.Outline, wall, from)
 		entry.room.Openings = append(entry.room.Openings, o)
 	})
 }
 
-// parseWall finds the wall an opening is in: the number of a leg, or the side
-// that only one wall faces. Without a room, or a shape, any wall will do.
-func parseWall(in input, entry *roomEntry) (leg, *fault) {
+// parseWall finds the wall an opening is in: its number in the walk, or the
+// side that only one wall faces. Without a room, or a shape, any wall will do.
+func parseWall(in input, entry *roomEntry) (wall int, flaw *fault) {
 	text := strings.TrimSpace(in.text)
 	facing := compass(text)
 	number, err := strconv.Atoi(text)
 	if facing == "" && err != nil {
-		return leg{}, unreadable("write N, E, S or W, or the number of a leg")
+		return 0, unreadable("write N, E, S or W, or the number of a leg")
 	}
-	if entry == nil || len(entry.legs) == 0 {
-		return leg{}, nil
+	if entry == nil || len(entry.walls) == 0 {
+		return 0, nil
 	}
-	legs := entry.legs
 	if facing == "" {
-		if number < 1 || number > len(legs) {
-			return leg{}, &fault{code: problem.OpeningWallUnknown, want: fmt.Sprintf("a leg from 1 to %d, or N, E, S, W", len(legs)), fix: "correct the number of the leg"}
+		if number < 1 || number > len(entry.walls) {
+			return 0, &fault{code: problem.OpeningWallUnknown, want: fmt.Sprintf("a leg from 1 to %d, or N, E, S, W", len(entry.walls)), fix: "correct the number of the leg"}
 		}
-		return legs[number-1], nil
+		return number - 1, nil
 	}
-	var found []leg
-	var numbers []string
-	for i, l := range legs {
-		if faces(entry.room.Outline.Outer, l) == facing {
-			found = append(found, l)
+	return wallFacing(facing, entry.walls)
+}
+
+// wallFacing is the only wall that stands on a side of the room. Slanted walls
+// count when no other stands there.
+func wallFacing(facing string, walls []shape.Wall) (wall int, flaw *fault) {
+	var found, slanted []int
+	for i, w := range walls {
+		switch {
+		case w.Facing.String() != facing:
+		case w.From.X == w.To.X || w.From.Y == w.To.Y:
+			found = append(found, i)
+		default:
+			slanted = append(slanted, i)
+		}
+	}
+	if len(found) == 0 {
+		found = slanted
+	}
+	if len(found) == 1 {
+		return found[0], nil
+	}
+	flaw = &fault{code: problem.OpeningWallUnknown, want: "a side that a wall faces, or the number of a leg", fix: fmt.Sprintf("no wall faces %s: write another side, or the number of a leg", facing)}
+	if len(found) > 1 {
+		var numbers []string
+		for _, i := range found {
 			numbers = append(numbers, strconv.Itoa(i+1))
 		}
+		flaw.want = "the number of a leg where several walls face one side"
+		flaw.fix = fmt.Sprintf("legs %s face %s: write the number of the one that is meant, counted anticlockwise from the corner nearest 0,0", strings.Join(numbers, " and "), facing)
 	}
-	switch {
-	case len(found) == 0:
-		return leg{}, &fault{code: problem.OpeningWallUnknown, want: "a side that a wall faces, or the number of a leg", fix: fmt.Sprintf("no wall faces %s: write another side, or the number of a leg", facing)}
-	case len(found) > 1:
-		return leg{}, &fault{code: problem.OpeningWallUnknown, want: "the number of a leg where several walls face one side",
-			fix: fmt.Sprintf("legs %s face %s: write the number of the one that is meant", strings.Join(numbers, " and "), facing)}
-	}
-	return found[0], nil
+	return 0, flaw
 }
 
-// faces is the side of the compass on which a wall bounds the room, "" for a
-// slanted one.
-func faces(outer shape.Ring, l leg) string {
-	from, to := l.from, l.to
-	if wall, forward := wallOf(outer, l); wall >= 0 && !forward {
-		from, to = to, from
+// checkNumbering warns where the number of a wall, which counts anticlockwise
+// from the corner nearest 0,0, is another leg in the outline as it was written.
+func (r row) checkNumbering(entry *roomEntry, wall int) {
+	cell, _ := r.cell("wall")
+	legs := entry.legs
+	if compass(cell.Text) != "" || wall < len(legs) && legs[wall] == entry.walls[wall].From && legs[(wall+1)%len(legs)] == entry.walls[wall].To || len(legs) == 0 {
+		return
 	}
-	// The outline runs anticlockwise: the floor is on the left of each wall.
-	switch {
-	case from.Y == to.Y && to.X > from.X:
-		return "S"
-	case from.Y == to.Y:
-		return "N"
-	case from.X == to.X && to.Y > from.Y:
-		return "E"
-	case from.X == to.X:
-		return "W"
-	}
-	return ""
-}
-
-// wallOf is the wall of the outline that a leg lies on, -1 when there is none;
-// forward tells whether the leg was walked the same way, anticlockwise.
-func wallOf(outer shape.Ring, l leg) (wall int, forward bool) {
-	for i, w := range legsOf(outer) {
-		if side(w, l.from) == 0 && side(w, l.to) == 0 && w.covers(l.from) && w.covers(l.to) {
-			ahead := (w.to.X-w.from.X)*(l.to.X-l.from.X) + (w.to.Y-w.from.Y)*(l.to.Y-l.from.Y)
-			return i, ahead > 0
-		}
-	}
-	return -1, false
-}
-
-// place turns a distance along a leg, counted anticlockwise, into one along the
-// outline's wall, which it finds by its number in the walls' walking order.
-func place(outline shape.Polygon, l leg, from measure.Length) (int, measure.Length) {
-	wall, forward := wallOf(outline.Outer, l)
-	start := l.from
-	if !forward {
-		start = l.to
-	}
-	corner := outline.Outer[wall]
-	number := slices.IndexFunc(outline.Walls(), func(w shape.Wall) bool { return w.Ring == 0 && w.From == corner })
-	return number, leg{corner, start}.length() + from
+	w := entry.walls[wall]
+	r.problems.add("", problem.Problem{Code: problem.WallNumberDoubtful, At: r.at("wall"), Also: []problem.Ref{entry.row.at("outline")}, Room: entry.room.Name,
+		Found: fmt.Sprintf("%s, taken as the wall on the side %s that is %s long", quote(r.shown("wall")), w.Facing, withUnit(w.Length, r.job.Settings.LengthUnit)),
+		Want:  "walls counted anticlockwise from the corner nearest 0,0, which is not how the outline is written", Fix: "check the wall, or write the outline that way round"})
 }
 
 // fits checks that an opening is no longer than its wall.
-func (r row) fits(entry *roomEntry, wall leg, from, width measure.Length, fromState state) bool {
-	long := wall.length()
+func (r row) fits(entry *roomEntry, long, from, width measure.Length, fromState state) bool {
 	if from+width <= long {
 		return true
 	}

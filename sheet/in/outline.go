@@ -2,7 +2,6 @@ package in
 
 import (
 	"fmt"
-	"math"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -11,36 +10,6 @@ import (
 	"laybill/estimate/problem"
 	"laybill/estimate/shape"
 )
-
-// leg is one wall as it was written: of an outline in the order of the walk,
-// of corners from each to the next.
-type leg struct{ from, to shape.Point }
-
-// length is the straight length of the leg, rounded to the unit where it is
-// slanted.
-func (l leg) length() measure.Length {
-	dx, dy := l.to.X-l.from.X, l.to.Y-l.from.Y
-	if dx == 0 || dy == 0 {
-		return max(dx, -dx) + max(dy, -dy)
-	}
-	return measure.Length(math.Round(math.Hypot(float64(dx), float64(dy))))
-}
-
-// square is the direction square to the leg, in [0, 180) degrees.
-func (l leg) square() shape.Angle {
-	dx, dy := float64(l.to.X-l.from.X), float64(l.to.Y-l.from.Y)
-	along := shape.Angle(math.Round(math.Atan2(dy, dx) * 180 / math.Pi * 1000))
-	return (along + 3*shape.QuarterTurn) % (2 * shape.QuarterTurn)
-}
-
-// legsOf is the walls of a ring in its order.
-func legsOf(ring shape.Ring) []leg {
-	legs := make([]leg, len(ring))
-	for i := range ring {
-		legs[i] = leg{ring[i], ring[(i+1)%len(ring)]}
-	}
-	return legs
-}
 
 // mostCorners of one room: its walls are compared with one another.
 const mostCorners = 1000
@@ -53,22 +22,21 @@ func parseLegs(in input) (shape.Ring, *fault) {
 	if flaw != nil {
 		return nil, flaw
 	}
-	ring := shape.Ring{{}}
-	at := shape.Point{}
-	for _, s := range steps {
-		at = shape.Point{X: at.X + s.dx, Y: at.Y + s.dy}
-		if max(at.X, -at.X, at.Y, -at.Y) > shape.Limit {
-			return nil, outOfRange("a room under 1 km")
-		}
-		ring = append(ring, at)
+	legs := make([]shape.Leg, len(steps))
+	for i, s := range steps {
+		legs[i] = s.Leg
 	}
-	return closeWalk(ring, steps)
+	ring, closing := shape.FromLegs(legs)
+	if flaw := checkClosing(closing, steps); flaw != nil {
+		return nil, flaw
+	}
+	return ring, nil
 }
 
-// step is one leg of a walk.
+// step is one leg of a walk as it was written.
 type step struct {
-	dx, dy measure.Length
-	text   string
+	shape.Leg
+	text string
 }
 
 // splitLegs takes the text apart into legs.
@@ -90,14 +58,13 @@ func splitLegs(in input) ([]step, *fault) {
 		case length <= 0 || length > shape.Limit:
 			return nil, outOfRange(fmt.Sprintf("leg %d: a length above 0 and under 1 km", len(steps)+1))
 		}
-		s := toward(side, length)
-		s.text = side + " " + strings.TrimSpace(text)
+		s := step{toward(side, length), side + " " + strings.TrimSpace(text)}
 		if joined {
 			last := &steps[len(steps)-1]
-			if (last.dx != 0 && last.dy != 0) || (last.dx != 0) == (s.dx != 0) {
+			if last.DX != 0 && last.DY != 0 || (last.DX != 0) == (s.DX != 0) {
 				return nil, unreadable(fmt.Sprintf("leg %d names more than two parts: put a comma between legs", len(steps)))
 			}
-			last.dx, last.dy, last.text = last.dx+s.dx, last.dy+s.dy, last.text+" "+s.text
+			*last = step{shape.Leg{DX: last.DX + s.DX, DY: last.DY + s.DY}, last.text + " " + s.text}
 		} else {
 			steps = append(steps, s)
 		}
@@ -119,16 +86,16 @@ func firstWords(text string) string {
 	return text
 }
 
-func toward(side string, length measure.Length) step {
+func toward(side string, length measure.Length) shape.Leg {
 	switch side {
 	case "N":
-		return step{dy: length}
+		return shape.Leg{DY: length}
 	case "S":
-		return step{dy: -length}
+		return shape.Leg{DY: -length}
 	case "E":
-		return step{dx: length}
+		return shape.Leg{DX: length}
 	}
-	return step{dx: -length}
+	return shape.Leg{DX: -length}
 }
 
 // takeSide takes a side of the compass off the front of a text.
@@ -171,36 +138,37 @@ func startsSide(text string) bool {
 	return unicode.IsNumber(next) || next == '.' || next == '-' || next == '−'
 }
 
-// closeWalk checks that a walk comes back to where it began. Its last leg may
-// be left out when there is a corner at both of its ends; anything else is a
-// leg that is wrong.
-func closeWalk(ring shape.Ring, steps []step) (shape.Ring, *fault) {
-	end := ring[len(ring)-1]
-	if end == (shape.Point{}) {
-		return ring[:len(ring)-1], nil
+// checkClosing checks that a walk comes back to where it began. Its last leg
+// may be left out when there is a corner at both of its ends; anything else is
+// a leg that is wrong.
+func checkClosing(closing shape.Leg, steps []step) *fault {
+	if closing == (shape.Leg{}) {
+		return nil
 	}
-	gapX, gapY := -end.X, -end.Y
-	first, last := steps[0], steps[len(steps)-1]
-	straight := gapX == 0 || gapY == 0
-	cornerAtEnd := gapX*last.dy-gapY*last.dx != 0
-	backOnFirst := gapX*first.dy-gapY*first.dx == 0 && (gapX > 0) == (first.dx < 0) && (gapY > 0) == (first.dy < 0)
-	if straight && cornerAtEnd && !backOnFirst && len(steps) >= 3 {
-		return ring, nil
+	first, last := steps[0].Leg, steps[len(steps)-1].Leg
+	straight := closing.DX == 0 || closing.DY == 0
+	if straight && !parallel(closing, last) && !against(closing, first) && len(steps) >= 3 {
+		return nil
 	}
-	return nil, &fault{code: problem.RoomNotClosed, want: "a walk that comes back to where it began", fix: mend(gapX, gapY, steps)}
+	return &fault{code: problem.RoomNotClosed, want: "a walk that comes back to where it began", fix: mend(closing, steps)}
 }
+
+func parallel(a, b shape.Leg) bool { return a.DX*b.DY == a.DY*b.DX }
+
+// against tells whether two legs run straight against one another.
+func against(a, b shape.Leg) bool { return parallel(a, b) && a.DX*b.DX+a.DY*b.DY < 0 }
 
 // mend says by how much a walk misses its beginning and which legs can be
 // wrong.
-func mend(gapX, gapY measure.Length, steps []step) string {
+func mend(closing shape.Leg, steps []step) string {
 	var gaps []string
 	for _, gap := range []struct {
 		by             measure.Length
 		ahead, against string
 		along          func(step) bool
 	}{
-		{gapX, "E", "W", func(s step) bool { return s.dx != 0 }},
-		{gapY, "N", "S", func(s step) bool { return s.dy != 0 }},
+		{closing.DX, "E", "W", func(s step) bool { return s.DX != 0 }},
+		{closing.DY, "N", "S", func(s step) bool { return s.DY != 0 }},
 	} {
 		if gap.by == 0 {
 			continue

@@ -86,3 +86,23 @@ func TestFaults(t *testing.T) {
 		})
 	}
 }
+
+// Walls are numbered anticlockwise from the corner nearest 0,0, wherever the
+// lowest corner lies: here the walk from 0,0 first goes east, then down.
+func TestWallNumbers(t *testing.T) {
+	text := strings.Replace(small, "E 5.2, N 2.4, W 1.2, N 1.2, W 4.0, S 3.6", "E 3, S 2, E 2, N 4, W 5, S 2", 1)
+	text = strings.Replace(text, "A,Living,W", "A,Living,E", 1)
+	j, problems := Read(workbook(t, text))
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	room := j.Rooms[0]
+	walls := room.Outline.Walls()
+	first, second := room.Openings[0], room.Openings[1]
+	if got := walls[first.Wall]; got.From != (shape.Point{}) || got.To != (shape.Point{X: 3 * measure.Metre}) {
+		t.Errorf("wall 1 runs from %v to %v", got.From, got.To)
+	}
+	if got := walls[second.Wall]; got.Facing != shape.East || got.Length != 4*measure.Metre {
+		t.Errorf("the wall named E is %+v", got)
+	}
+}

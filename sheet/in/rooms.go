@@ -2,6 +2,7 @@ package in
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -26,12 +27,13 @@ type roomNames struct {
 
 type roomKey struct{ kind, name string }
 
-// roomEntry is a room with the row it came from and its legs as they were
-// written; a room whose shape is not known has no legs.
+// roomEntry is a room with the row it came from and its walls as they are
+// numbered; a room whose shape is not known has none.
 type roomEntry struct {
-	room *job.Room
-	row  row
-	legs []leg
+	room  *job.Room
+	row   row
+	walls []shape.Wall // of the outline
+	legs  shape.Ring   // corners of the outline as written, when it was
 }
 
 func (r *reader) readRooms() {
@@ -56,7 +58,7 @@ func (r row) room(corners *cornerTable) {
 	room.BuildUp, state = refer(r, "buildup", r.buildUps)
 	room.Skirting = r.skirting(room.BuildUp)
 	entry := &roomEntry{room: room, row: r}
-	entry.legs = r.shape(room, corners)
+	r.shape(entry, corners)
 	room.Direction = r.direction(entry)
 	if room.Name == "" || state != given {
 		return
@@ -203,13 +205,20 @@ func towardLight(wall string, entry *roomEntry) (job.Direction, *fault) {
 	if err != nil {
 		return job.Direction{}, unreadable("name the wall of the light: toward light: N")
 	}
-	if len(entry.legs) == 0 {
+	if len(entry.walls) == 0 {
 		return job.Direction{Choice: job.LongerSide}, nil // the shape is not known, which is said there
 	}
-	if number < 1 || number > len(entry.legs) {
-		return job.Direction{}, &fault{code: problem.OpeningWallUnknown, want: fmt.Sprintf("a leg from 1 to %d", len(entry.legs)), fix: "correct the number of the leg"}
+	if number < 1 || number > len(entry.walls) {
+		return job.Direction{}, &fault{code: problem.OpeningWallUnknown, want: fmt.Sprintf("a leg from 1 to %d", len(entry.walls)), fix: "correct the number of the leg"}
 	}
-	return job.Direction{Choice: job.AtAngle, Angle: entry.legs[number-1].square()}, nil
+	return job.Direction{Choice: job.AtAngle, Angle: squareTo(entry.walls[number-1])}, nil
+}
+
+// squareTo is the direction square to a wall, in [0, 180) degrees.
+func squareTo(w shape.Wall) shape.Angle {
+	dx, dy := float64(w.To.X-w.From.X), float64(w.To.Y-w.From.Y)
+	along := shape.Angle(math.Round(math.Atan2(dy, dx) * 180 / math.Pi * 1000))
+	return (along + 3*shape.QuarterTurn) % (2 * shape.QuarterTurn)
 }
 
 // compass is the letter of a side of the compass, "" for other words.

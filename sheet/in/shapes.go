@@ -94,9 +94,10 @@ func (r *reader) checkCornersUsed(corners *cornerTable) {
 }
 
 // shape finds a room's shape by the best that is given: corners, outline,
-// length and width, area and perimeter, area. It returns the outer walls as
-// written, none when the shape is not known.
-func (r row) shape(room *job.Room, corners *cornerTable) []leg {
+// length and width, area and perimeter, area. The room has no walls when its
+// shape is not known.
+func (r row) shape(entry *roomEntry, corners *cornerTable) {
+	room := entry.room
 	group := corners.of(room, r.rooms.nameCount(r, room.Name) == 1)
 	outline, outlineState := read(r, "outline", parseLegs)
 	length, lengthState := read(r, "length", asLength)
@@ -119,14 +120,21 @@ func (r row) shape(room *job.Room, corners *cornerTable) []leg {
 		rings, ok = r.assumed(room, area, perimeter, areaState, perimeterState)
 	default:
 		r.noShape(room)
-		return nil
+		return
 	}
 	if !ok || !r.sound(rings, group) {
-		return nil
+		return
 	}
 	room.Outline = shape.Normalise(shape.Polygon{Outer: rings[0], Holes: rings[1:]})
+	for _, wall := range room.Outline.Walls() {
+		if wall.Ring == 0 {
+			entry.walls = append(entry.walls, wall)
+		}
+	}
+	if room.Source == job.FromOutline {
+		entry.legs = rings[0]
+	}
 	r.compare(room, area, perimeter, areaState, perimeterState)
-	return legsOf(rings[0])
 }
 
 // nameCount is how many rows of Rooms have a name.
@@ -259,111 +267,68 @@ func (r row) noShape(room *job.Room) {
 		Want: "length and width, an outline, corners, or an area", Fix: "fill in the size of the room"})
 }
 
-// sound checks that the rings are a floor: no wall crosses or touches another
-// but its neighbours, holes lie inside, and something is enclosed.
+// sound checks that the rings are one floor, and names the first legs that
+// keep them from it, at their corner where there is a row for it.
 func (r row) sound(rings []shape.Ring, group *cornerGroup) bool {
-	at, room := r.at("outline"), r.name("room")
+	faults := shape.Validate(shape.Polygon{Outer: rings[0], Holes: rings[1:]})
+	if len(faults) == 0 {
+		return true
+	}
+	fault := faults[0]
+	p := problem.Problem{Code: problem.RoomOutlineBad, At: r.at("outline"), Room: r.name("room"), Found: faultText(fault),
+		Want: "walls that meet only at corners, and holes inside the room", Fix: "correct the corners or legs named"}
 	if group != nil {
-		at = group.row.at("x")
-	}
-	bad := func(found string) bool {
-		r.problems.add("", problem.Problem{Code: problem.RoomOutlineBad, At: at, Room: room, Found: found, Want: "walls that meet only at corners", Fix: "correct the corners or legs named"})
-		return false
-	}
-	for i, ring := range rings {
-		if a, b, crossed := crossing(ring); crossed {
-			return bad(fmt.Sprintf("leg %d and leg %d of ring %d cross or touch", a+1, b+1, i+1))
-		}
-		if ring.DoubleArea() == 0 {
-			return bad(fmt.Sprintf("ring %d encloses nothing", i+1))
+		p.At = group.corner(fault.Ring, fault.Leg)
+		if other := group.corner(fault.OtherRing, fault.Other); other != p.At {
+			p.Also = append(p.Also, other)
 		}
 	}
-	outer := shape.Polygon{Outer: oriented(rings[0])}
-	for i, hole := range rings[1:] {
-		for _, other := range rings[:i+1] {
-			if ringsCross(hole, other) {
-				return bad(fmt.Sprintf("ring %d crosses or touches another ring", i+2))
-			}
-		}
-		if !outer.Contains(hole[0]) {
-			return bad(fmt.Sprintf("ring %d, a hole, lies outside the room", i+2))
-		}
-	}
-	return true
-}
-
-// oriented is the ring as an outline runs, anticlockwise.
-func oriented(ring shape.Ring) shape.Ring { return shape.Normalise(shape.Polygon{Outer: ring}).Outer }
-
-// crossing finds two legs of a ring that meet elsewhere than as neighbours.
-func crossing(ring shape.Ring) (a, b int, found bool) {
-	legs := legsOf(ring)
-	for i := range legs {
-		if legs[i].from == legs[i].to {
-			return i, i, true
-		}
-		next := (i + 1) % len(legs)
-		if back(legs[i], legs[next]) {
-			return i, next, true
-		}
-		for k := i + 2; k < len(legs); k++ {
-			if i == 0 && k == len(legs)-1 {
-				continue
-			}
-			if meet(legs[i], legs[k]) {
-				return i, k, true
-			}
-		}
-	}
-	return 0, 0, false
-}
-
-func ringsCross(a, b shape.Ring) bool {
-	for _, one := range legsOf(a) {
-		for _, other := range legsOf(b) {
-			if meet(one, other) {
-				return true
-			}
-		}
-	}
+	r.problems.add("", p)
 	return false
 }
 
-// back tells whether a leg goes straight back on the one before it.
-func back(before, after leg) bool {
-	dx1, dy1 := before.to.X-before.from.X, before.to.Y-before.from.Y
-	dx2, dy2 := after.to.X-after.from.X, after.to.Y-after.from.Y
-	return dx1*dy2 == dy1*dx2 && (sign(dx1) == -sign(dx2) && sign(dy1) == -sign(dy2))
-}
-
-// meet tells whether two legs have a point in common.
-func meet(a, b leg) bool {
-	d1, d2 := side(b, a.from), side(b, a.to)
-	d3, d4 := side(a, b.from), side(a, b.to)
-	if d1*d2 < 0 && d3*d4 < 0 {
-		return true
+// corner is the place of a corner, counted as the rings are: empty ones left
+// out.
+func (g *cornerGroup) corner(ring, number int) problem.Ref {
+	for _, corners := range g.rings {
+		if len(corners) == 0 {
+			continue
+		}
+		if ring == 0 {
+			return corners[min(number, len(corners)-1)].at
+		}
+		ring--
 	}
-	return d1 == 0 && b.covers(a.from) || d2 == 0 && b.covers(a.to) || d3 == 0 && a.covers(b.from) || d4 == 0 && a.covers(b.to)
+	return g.row.at("x")
 }
 
-// side is 1 for a point to the left of a leg, -1 to its right, 0 on its line.
-func side(l leg, p shape.Point) int {
-	return sign((l.to.X-l.from.X)*(p.Y-l.from.Y) - (l.to.Y-l.from.Y)*(p.X-l.from.X))
-}
-
-func sign(l measure.Length) int {
-	switch {
-	case l > 0:
-		return 1
-	case l < 0:
-		return -1
+// faultText says what is wrong with an outline. Legs are named by where they
+// begin in the list: leg 1 runs from the first corner.
+func faultText(f shape.Fault) string {
+	leg := func(ring, leg int) string {
+		if ring == 0 {
+			return fmt.Sprintf("leg %d", leg+1)
+		}
+		return fmt.Sprintf("leg %d of ring %d", leg+1, ring+1)
 	}
-	return 0
-}
-
-// covers tells whether a point on the leg's line lies between its ends.
-func (l leg) covers(p shape.Point) bool {
-	return min(l.from.X, l.to.X) <= p.X && p.X <= max(l.from.X, l.to.X) && min(l.from.Y, l.to.Y) <= p.Y && p.Y <= max(l.from.Y, l.to.Y)
+	one, other := leg(f.Ring, f.Leg), leg(f.OtherRing, f.Other)
+	switch f.Kind {
+	case shape.FewCorners:
+		return "fewer than three different corners"
+	case shape.ZeroLeg:
+		return one + " has no length"
+	case shape.Crossing:
+		return fmt.Sprintf("%s crosses %s", one, other)
+	case shape.Touching:
+		return fmt.Sprintf("%s touches %s or runs back on it", one, other)
+	case shape.HoleOutside:
+		return fmt.Sprintf("ring %d, a hole, lies outside the room", f.Ring+1)
+	case shape.HoleCrosses, shape.HolesMeet:
+		return fmt.Sprintf("%s meets %s", one, other)
+	case shape.NoArea:
+		return "a walk that encloses nothing"
+	}
+	return "a corner more than 1 km away"
 }
 
 // compare warns when an area or perimeter that is given disagrees with the
@@ -380,17 +345,9 @@ func (r row) compare(room *job.Room, area measure.Area, perimeter measure.Length
 	if drawn := room.Outline.Area(); areaState == given && apart(float64(area), float64(drawn)) {
 		differs("area", fmt.Sprintf("%s %s", drawn.Decimal(settings.AreaUnit, 2), settings.AreaUnit))
 	}
-	if drawn := outerLength(room.Outline.Outer); perimeterState == given && apart(float64(perimeter), float64(drawn)) {
+	if drawn := (shape.Polygon{Outer: room.Outline.Outer}).Perimeter(); perimeterState == given && apart(float64(perimeter), float64(drawn)) {
 		differs("perimeter", drawn.Format(settings.LengthUnit))
 	}
 }
 
 func apart(a, b float64) bool { return math.Abs(a-b) > 0.01*b }
-
-func outerLength(ring shape.Ring) measure.Length {
-	var sum measure.Length
-	for _, l := range legsOf(ring) {
-		sum += l.length()
-	}
-	return sum
-}
