@@ -56,13 +56,16 @@ func Run(ctx context.Context, j *job.Job, watch func(Progress)) (*Result, proble
 	return r, problems, ctx.Err()
 }
 
-// cuttingFaults are lengths that no stock gives, each named at its cell.
+// cuttingFaults are lengths that are not cut, each named at its cell.
 func (r *Result) cuttingFaults() problem.List {
 	var list problem.List
 	for _, pool := range r.Cutting {
 		for _, fault := range pool.Faults {
 			p := problem.Problem{Code: problem.RunTooLong, At: pool.Product.Ref, Found: fault.Text,
 				Want: "a stock at least as long, or a run that may be joined", Fix: "choose a longer stock for this product"}
+			if fault.TooShort {
+				p.Code, p.Want, p.Fix = problem.RunTooShort, "a run that can be cut", "leave it out on site, or tidy the outline"
+			}
 			if room := fault.Run.Room; room != nil {
 				p.Apartment, p.Room, p.Also = room.Apartment.Name, room.Spec.Name, []problem.Ref{room.Spec.Ref}
 			}

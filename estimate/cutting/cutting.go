@@ -35,10 +35,12 @@ type Piece struct {
 	Parts  int
 }
 
-// Fault is a length that no stock gives.
+// Fault is a length that is not cut: longer than its stock and not to be
+// joined, or no longer than a saw cut is wide.
 type Fault struct {
-	Run  quantity.Length
-	Text string
+	Run      quantity.Length
+	TooShort bool
+	Text     string
 }
 
 // Plan cuts every length of a takeoff. level says how far off-cuts of trims are
@@ -94,13 +96,18 @@ func kerf(p *job.Product) measure.Length {
 // Parts of film overlap by the film's overlap; parts of trim meet.
 func (p *Pool) add(run quantity.Length) {
 	stock := p.Product.Length
+	if run.Length <= p.Kerf {
+		p.Faults = append(p.Faults, Fault{Run: run, TooShort: true, Text: fmt.Sprintf("%s of %s is not longer than the saw cut of %s",
+			p.Product.Code, run.Length.Format(measure.MM), p.Kerf.Format(measure.MM))})
+		return
+	}
 	if run.Length <= stock {
 		p.Pieces = append(p.Pieces, Piece{Run: run, Length: run.Length})
 		return
 	}
 	parts := p.parts(run)
 	if parts == nil {
-		p.Faults = append(p.Faults, Fault{run, fmt.Sprintf("%s of %s is longer than its stock of %s",
+		p.Faults = append(p.Faults, Fault{Run: run, Text: fmt.Sprintf("%s of %s is longer than its stock of %s",
 			p.Product.Code, run.Length.Format(measure.MM), stock.Format(measure.MM))})
 		return
 	}
@@ -136,7 +143,10 @@ func (p *Pool) solve(solved map[string]trim.Plan) {
 	key := fmt.Sprint(order)
 	plan, known := solved[key]
 	if !known {
-		plan, _ = trim.Solve(order)
+		var faults []trim.Fault
+		if plan, faults = trim.Solve(order); len(faults) > 0 {
+			panic(fmt.Sprintf("cutting: %s of %s cannot be cut: %s", p.Product.Code, p.Place, faults[0].Reason))
+		}
 		solved[key] = plan
 	}
 	p.Plan = plan

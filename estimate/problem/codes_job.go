@@ -18,6 +18,7 @@ const (
 	AmountTooFine      Code = "amount-too-fine"
 	NothingToPrice     Code = "nothing-to-price"
 	RunTooLong         Code = "run-too-long"
+	RunTooShort        Code = "run-too-short"
 )
 
 var jobCodes = map[Code]Entry{
@@ -36,5 +37,6 @@ var jobCodes = map[Code]Entry{
 	CurrencyUnknown:    {Error, "the currency is not known", "The code is not in ISO 4217, or has no minor unit.", "Write a currency code such as EUR, GBP or USD."},
 	AmountTooFine:      {Error, "an amount has too many decimals", "An amount cannot be finer than the currency's minor unit.", "Round the amount; unit prices may have more decimals."},
 	NothingToPrice:     {Error, "there is nothing to price", "The job has no rooms to lay.", "Fill in at least one room."},
+	RunTooShort:        {Caution, "a run is too short to cut", "The stretch of wall between two corners or openings is no longer than the saw cut is wide; no piece is ordered for it.", "Nothing, or tidy the small step out of the room's outline."},
 	RunTooLong:         {Error, "a piece is longer than its stock", "The piece must come in one length and no stock is that long.", "Choose a longer stock, or a product that may be joined."},
 }
