@@ -37,6 +37,7 @@ type Job struct {
 // Settings is the Job sheet. Percentages are per cent: 7.25 is 7.25 %.
 type Settings struct {
 	Name, Number, Client, Site string
+	Company, CompanyAddress    string    // who orders
 	Date                       time.Time // zero when not given
 	Currency                   money.Currency
 	LengthUnit                 measure.Unit

@@ -198,6 +198,8 @@ func (s *settings) readTexts() {
 	j := &s.job.Settings
 	j.Name, _ = setting(s, "name", asText)
 	j.Number, _ = setting(s, "number", asText)
+	j.Company, _ = setting(s, "company", asText)
+	j.CompanyAddress, _ = setting(s, "companyaddress", asText)
 	j.Client, _ = setting(s, "client", asText)
 	j.Site, _ = setting(s, "site", asText)
 	j.TaxName, _ = setting(s, "taxname", asText)

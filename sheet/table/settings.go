@@ -18,6 +18,8 @@ type Setting struct {
 var Settings = []Setting{
 	{Key: "name", Name: "Job name", Also: []string{"Name", "Project"}, Kind: Text, Required: true},
 	{Key: "number", Name: "Job number", Also: []string{"Number"}, Kind: Text},
+	{Key: "company", Name: "Company", Also: []string{"Our company", "Contractor"}, Kind: Text, Help: "Your own firm: who orders, printed on purchase orders."},
+	{Key: "companyaddress", Name: "Company address", Kind: Text},
 	{Key: "client", Name: "Client", Kind: Text},
 	{Key: "site", Name: "Site", Also: []string{"Site address"}, Kind: Text},
 	{Key: "date", Name: "Date", Kind: Date, Help: "Date of the estimate, printed in headers; never today's by itself."},

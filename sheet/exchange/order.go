@@ -1,0 +1,73 @@
+package exchange
+
+import (
+	"fmt"
+	"strings"
+
+	"laybill/estimate"
+	"laybill/estimate/job"
+)
+
+// OrderFile is one file of the orders.
+type OrderFile struct {
+	Name string
+	Data []byte
+}
+
+// OrderFiles are the orders for other programs: orders.csv with all their lines,
+// and an OASIS UBL 2.4 Order document for each, named by the order's number.
+// The error says what the documents need and the job does not have.
+func OrderFiles(r *estimate.Result) ([]OrderFile, error) {
+	if r.Job.Settings.Date.IsZero() {
+		return nil, fmt.Errorf("the Job sheet has no Date, and an order document needs one")
+	}
+	table, err := orderTable(r.Orders)
+	if err != nil {
+		return nil, err
+	}
+	files := []OrderFile{{Name: "orders.csv", Data: table}}
+	taken := map[string]bool{"orders": true}
+	for i := range r.Orders {
+		document, err := ublOrder(r.Job.Settings, &r.Orders[i])
+		if err != nil {
+			return nil, err
+		}
+		files = append(files, OrderFile{Name: fileName(r.Orders[i].Number, taken) + ".xml", Data: document})
+	}
+	return files, nil
+}
+
+// fileName is an order's number as the name of a file on any system; two that
+// would be the same get a number.
+func fileName(number string, taken map[string]bool) string {
+	plain := strings.Map(func(r rune) rune {
+		switch {
+		case r >= '0' && r <= '9', r >= 'A' && r <= 'Z', r >= 'a' && r <= 'z', r == '-', r == '_':
+			return r
+		}
+		return '-'
+	}, number)
+	name := "order-" + plain
+	for n := 2; taken[strings.ToLower(name)]; n++ {
+		name = fmt.Sprintf("order-%s-%d", plain, n)
+	}
+	taken[strings.ToLower(name)] = true
+	return name
+}
+
+// unitCodes are the units of sale by UN/ECE Recommendation 20 (revision 17,
+// 2021) and, with X before it, Recommendation 21 for packages: the old codes
+// PK, RO and BG are deleted.
+var unitCodes = map[job.Unit]string{
+	job.PerPack:        "XPK", // package
+	job.PerPiece:       "H87", // piece
+	job.PerSquareMetre: "MTK",
+	job.PerSquareFoot:  "FTK",
+	job.PerSquareYard:  "YDK",
+	job.PerMetre:       "MTR",
+	job.PerFoot:        "FOT",
+	job.PerRoll:        "XRO",
+	job.PerBag:         "XBG",
+	job.PerTub:         "XBJ", // bucket
+	job.PerEach:        "EA",
+}

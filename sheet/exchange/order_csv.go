@@ -1,0 +1,86 @@
+package exchange
+
+import (
+	"bytes"
+	"encoding/csv"
+	"fmt"
+	"strings"
+
+	"laybill/estimate/job"
+	"laybill/estimate/money"
+	"laybill/estimate/purchase"
+)
+
+// orderColumns are the columns of orders.csv. The nets of an order's rows add
+// up to its net.
+var orderColumns = []string{
+	"order", "supplier", "line", "product", "description", "quantity", "unit", "unit code", "packs",
+	"price", "price unit", "price units per unit", "discount %", "net", "currency", "tax %", "weight kg",
+}
+
+// orderTable writes one row a line of every order, and one each for delivery
+// and supplement.
+func orderTable(orders []purchase.Order) ([]byte, error) {
+	var text bytes.Buffer
+	w := csv.NewWriter(&text)
+	rows := [][]string{orderColumns}
+	for i := range orders {
+		rows = append(rows, orderRows(&orders[i])...)
+	}
+	if err := w.WriteAll(rows); err != nil {
+		return nil, err
+	}
+	return text.Bytes(), nil
+}
+
+func orderRows(o *purchase.Order) [][]string {
+	var rows [][]string
+	for i, line := range o.Lines {
+		p := line.Product
+		packs, weight := "", ""
+		if line.Packs.Sign() > 0 {
+			packs = line.Packs.String()
+		}
+		if p.Weight.Sign() > 0 {
+			weight = line.Quantity.Mul(p.Weight).String()
+		}
+		rows = append(rows, []string{
+			harmless(o.Number), harmless(o.Supplier.Code), fmt.Sprint(i + 1), harmless(p.Code), harmless(p.Description),
+			line.Quantity.String(), p.SoldBy.String(), unitCodes[p.SoldBy], packs,
+			line.Price.String(), p.PricePer.String(), line.UnitsPerSold.String(), line.Discount.String(),
+			line.Net.String(), line.Net.Currency().Code, line.TaxPercent.String(), weight,
+		})
+	}
+	for _, c := range charges(o) {
+		rows = append(rows, []string{
+			harmless(o.Number), harmless(o.Supplier.Code), fmt.Sprint(len(rows) + 1), "", c.reason,
+			"1", job.PerEach.String(), unitCodes[job.PerEach], "", c.amount.String(), job.PerEach.String(), "1", "0",
+			c.amount.String(), c.amount.Currency().Code, "", "",
+		})
+	}
+	return rows
+}
+
+// charge is what an order costs besides its goods.
+type charge struct {
+	reason string
+	amount money.Amount
+}
+
+func charges(o *purchase.Order) []charge {
+	var all []charge
+	for _, c := range []charge{{"Delivery", o.Delivery}, {"Supplement up to the minimum order", o.Supplement}} {
+		if !c.amount.IsZero() {
+			all = append(all, c)
+		}
+	}
+	return all
+}
+
+// harmless keeps a spreadsheet from taking a text for a formula.
+func harmless(text string) string {
+	if text != "" && strings.ContainsAny(text[:1], "=+-@\t\r") {
+		return "'" + text
+	}
+	return text
+}
