@@ -1,0 +1,261 @@
+package drawing
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"laybill/estimate/building"
+	"laybill/estimate/cutlist"
+	"laybill/estimate/layout"
+	"laybill/estimate/measure"
+	"laybill/estimate/shape"
+)
+
+// Floor is a room to be drawn.
+type Floor struct {
+	Room   *building.Room
+	Layout *layout.Layout // nil when the covering is not laid piece by piece
+	Steps  []cutlist.Step // of the layout
+	Unit   measure.Unit   // that lengths are written in
+}
+
+// Type sizes and pens in mm.
+const (
+	smallType  = 2.1
+	normalType = 2.6
+	largeType  = 3.2
+	wallPen    = 0.7
+	pieceGap   = 0.18 // outline of a piece
+	thinPen    = 0.13
+)
+
+// Room draws the floor to scale, as large as a usual scale allows within the
+// width and height in mm.
+func Room(floor Floor, width, height float64) *Scene {
+	direction := shape.Angle(0)
+	if floor.Layout != nil {
+		direction = floor.Layout.Direction
+	}
+	d := &roomDrawing{Floor: floor, frame: newFrame(floor.Room.Walls, direction, floor.Unit, width, height), scene: &Scene{Width: width}}
+	d.scene.Height = d.bottom() + marginBottom
+	d.pieces()
+	d.holes()
+	d.walls()
+	d.rowNumbers()
+	d.sizes()
+	d.north()
+	d.legend()
+	return d.scene
+}
+
+type roomDrawing struct {
+	Floor
+	frame
+	scene *Scene
+}
+
+func (d *roomDrawing) pieces() {
+	for _, step := range d.Steps {
+		rings := [][]Point{d.laid(step.Piece.At)}
+		for _, hole := range step.Piece.Holes {
+			rings = append(rings, d.laid(hole))
+		}
+		d.scene.area(Area{Rings: rings, Fill: White, Stroke: pieceGap})
+		switch step.Source {
+		case cutlist.NewPlank:
+			rising.fill(d.scene, rings)
+		case cutlist.Offcut:
+			falling.fill(d.scene, rings)
+		}
+		d.pieceLabel(step.Piece, rings[0])
+	}
+}
+
+// pieceLabel writes the piece's number and length on it, as far as there is
+// room.
+func (d *roomDrawing) pieceLabel(piece *layout.Piece, ring []Point) {
+	b := piece.At.Bounds()
+	long, deep := float64(b.X1-b.X0)*d.perUnit, float64(b.Y1-b.Y0)*d.perUnit
+	size := min(normalType, deep*0.62)
+	if size < 1.3 {
+		return
+	}
+	number := PieceNumber(piece)
+	label := number + "  " + Cut(b.X1-b.X0, d.Unit)
+	if textWidth(label, size) > long-1 {
+		label = number
+	}
+	if textWidth(label, size) > long-0.4 {
+		return
+	}
+	middle := centre(ring)
+	sin, cos := math.Sincos(d.slope() * math.Pi / 180)
+	drop := size * 0.36
+	d.scene.text(Text{At: Point{middle.X + drop*sin, middle.Y + drop*cos}, Size: size, Anchor: Middle, Turn: d.slope(), Halo: true, Value: label})
+}
+
+// PieceNumber names a piece within its room: row and place in the row.
+func PieceNumber(p *layout.Piece) string { return strconv.Itoa(p.Row) + "." + strconv.Itoa(p.Seq) }
+
+// Cut writes a length for the saw: whole millimetres, or feet and inches to
+// the nearest sixteenth.
+func Cut(l measure.Length, unit measure.Unit) string {
+	if unit.Imperial() {
+		return l.Inches(16)
+	}
+	return strconv.FormatInt((int64(l)+int64(measure.Millimetre)/2)/int64(measure.Millimetre), 10)
+}
+
+func (d *roomDrawing) holes() {
+	for _, hole := range d.Room.Holes {
+		ring := d.room(hole)
+		d.scene.area(Area{Rings: [][]Point{ring}, Fill: Light, Stroke: wallPen / 2})
+		for i := range len(ring) / 2 {
+			d.scene.line(ring[i], ring[i+len(ring)/2], thinPen)
+		}
+	}
+}
+
+// rowNumbers stand left of the floor; the width of the first and last row,
+// and of every row that is not as wide as the one before it, on the right.
+func (d *roomDrawing) rowNumbers() {
+	if d.Layout == nil || d.slope() != 0 {
+		return
+	}
+	rows := d.Layout.Rows
+	for i, row := range rows {
+		ends := d.laid(shape.Ring{{X: 0, Y: row.Y0}, {X: 0, Y: row.Y1}})
+		deep := ends[0].Y - ends[1].Y
+		size := min(normalType, deep*0.8)
+		base := (ends[0].Y+ends[1].Y)/2 + size*0.36
+		if size >= 1.5 || (i+1)%5 == 0 || i == 0 || i == len(rows)-1 {
+			size = max(size, 1.6)
+			d.scene.text(Text{At: Point{d.left - 3, base}, Size: size, Anchor: End, Bold: true, Value: strconv.Itoa(i + 1)})
+		}
+		if i == 0 || i == len(rows)-1 {
+			d.scene.text(Text{At: Point{d.right() + 3, base}, Size: smallType, Value: Cut(row.Y1-row.Y0, d.Unit) + " wide"})
+		}
+	}
+	d.startMark(rows[0])
+}
+
+// startMark is a black triangle that points at the first piece.
+func (d *roomDrawing) startMark(first layout.Row) {
+	if len(d.Steps) == 0 {
+		return
+	}
+	at := d.laid(shape.Ring{{X: d.Steps[0].Piece.At.Bounds().X0, Y: (first.Y0 + first.Y1) / 2}})[0]
+	tip := Point{min(at.X, d.left) - 0.8, at.Y}
+	d.scene.area(Area{Rings: [][]Point{{tip, {tip.X - 1.8, tip.Y - 1.1}, {tip.X - 1.8, tip.Y + 1.1}}}, Fill: Black})
+	d.scene.text(Text{At: Point{d.left - 6.6, at.Y + 0.8}, Size: smallType, Anchor: End, Bold: true, Value: "START"})
+}
+
+// sizes are the room's length and height between its outermost walls.
+func (d *roomDrawing) sizes() {
+	y := d.bottom() + 8
+	d.measureLine(Point{d.left, y}, Point{d.right(), y})
+	d.scene.text(Text{At: Point{d.left + d.width/2, y - 0.9}, Size: normalType, Anchor: Middle, Halo: true, Value: d.bounded(d.bounds.X1 - d.bounds.X0)})
+	x := d.right() + 20
+	d.measureLine(Point{x, d.bottom()}, Point{x, d.top})
+	d.scene.text(Text{At: Point{x - 0.9, d.top + d.deep/2}, Size: normalType, Anchor: Middle, Turn: 90, Halo: true, Value: d.bounded(d.bounds.Y1 - d.bounds.Y0)})
+}
+
+func (d *roomDrawing) bounded(l measure.Length) string {
+	if d.Unit.Imperial() {
+		return l.FeetInches(16)
+	}
+	return Cut(l, d.Unit)
+}
+
+// measureLine is a dimension line with a slanted tick at each end.
+func (d *roomDrawing) measureLine(from, to Point) {
+	d.scene.line(from, to, thinPen)
+	for _, p := range []Point{from, to} {
+		d.scene.line(Point{p.X - 0.9, p.Y + 0.9}, Point{p.X + 0.9, p.Y - 0.9}, 0.3)
+	}
+}
+
+// north is an arrow to the room's north: the way its width is measured.
+func (d *roomDrawing) north() {
+	up := shape.Ring{{X: 0, Y: 0}, {X: 0, Y: measure.Metre}}.Turn(d.quarter)
+	dx, dy := direction(up[1].X), -direction(up[1].Y)
+	middle := Point{d.scene.Width - 7, 7}
+	tip := Point{middle.X + 4*dx, middle.Y + 4*dy}
+	d.scene.line(Point{middle.X - 4*dx, middle.Y - 4*dy}, middle, 0.3)
+	d.scene.area(Area{Rings: [][]Point{{tip, {middle.X - 1.3*dy, middle.Y + 1.3*dx}, {middle.X + 1.3*dy, middle.Y - 1.3*dx}}}, Fill: Black})
+	d.scene.text(Text{At: Point{middle.X - 2.2*dx*dx - 3.2*dy*dy, middle.Y + 1 - 3.2*dx*dx + 2*dy*dy*0}, Size: normalType, Anchor: Middle, Bold: true, Value: "N"})
+}
+
+func direction(l measure.Length) float64 {
+	switch {
+	case l > 0:
+		return 1
+	case l < 0:
+		return -1
+	}
+	return 0
+}
+
+// legend stands below the room: the hatches, a bar of known length and the
+// way the rows are laid.
+func (d *roomDrawing) legend() {
+	y := d.scene.Height - 7
+	x := d.left
+	for _, key := range []struct {
+		hatch *hatch
+		words string
+	}{{nil, "whole plank"}, {&rising, "cut from a new plank"}, {&falling, "from an off-cut"}} {
+		if d.Layout == nil {
+			break
+		}
+		ring := box(x, y, x+8, y+4)
+		d.scene.area(Area{Rings: [][]Point{ring}, Fill: White, Stroke: pieceGap})
+		if key.hatch != nil {
+			key.hatch.fill(d.scene, [][]Point{ring})
+		}
+		d.scene.text(Text{At: Point{x + 9, y + 3}, Size: normalType, Value: key.words})
+		x += 11 + textWidth(key.words, normalType)
+	}
+	d.scaleBar(d.scene.Width-44, y)
+}
+
+// scaleBar is one metre or four feet in four parts, or more when that would be
+// too short to see.
+func (d *roomDrawing) scaleBar(x, y float64) {
+	length, words := measure.Metre, "%d m"
+	count := 1
+	if d.Unit.Imperial() {
+		length, words = measure.Foot, "%d ft"
+		count = 2
+	}
+	for float64(length)*float64(count)*d.perUnit < 16 {
+		count *= 2
+	}
+	part := float64(length) * float64(count) * d.perUnit / 4
+	for i := range 4 {
+		fill := White
+		if i%2 == 0 {
+			fill = Black
+		}
+		d.scene.area(Area{Rings: [][]Point{box(x+float64(i)*part, y+1, x+float64(i+1)*part, y+2.6)}, Fill: fill, Stroke: thinPen})
+	}
+	d.scene.text(Text{At: Point{x - 1, y + 2.7}, Size: smallType, Anchor: End, Value: "0"})
+	d.scene.text(Text{At: Point{x + 4*part + 1, y + 2.7}, Size: smallType, Value: fmt.Sprintf(words, count)})
+}
+
+// textWidth is about how wide a text of the condensed sans comes out.
+func textWidth(s string, size float64) float64 {
+	const perLetter = 0.56
+	return perLetter * size * float64(len([]rune(s)))
+}
+
+// centre is the middle of the ring's bounding box.
+func centre(ring []Point) Point {
+	low, high := ring[0], ring[0]
+	for _, p := range ring {
+		low = Point{min(low.X, p.X), min(low.Y, p.Y)}
+		high = Point{max(high.X, p.X), max(high.Y, p.Y)}
+	}
+	return Point{(low.X + high.X) / 2, (low.Y + high.Y) / 2}
+}

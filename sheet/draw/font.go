@@ -1,0 +1,69 @@
+package draw
+
+import (
+	"fmt"
+
+	"codeberg.org/go-fonts/dejavu/dejavusanscondensed"
+	"codeberg.org/go-fonts/dejavu/dejavusanscondensedbold"
+	"golang.org/x/image/font"
+	"golang.org/x/image/font/sfnt"
+	"golang.org/x/image/math/fixed"
+)
+
+// unitsPerEm is the scale at which outlines are read: fine enough that a glyph
+// may be placed and turned afterwards.
+const unitsPerEm = 2048
+
+// typeface gives the outlines of one cut of the type. A letter that it lacks
+// comes out as the font's empty box.
+type typeface struct {
+	font *sfnt.Font
+	buf  sfnt.Buffer
+}
+
+func newTypeface(bold bool) *typeface {
+	data := dejavusanscondensed.TTF
+	if bold {
+		data = dejavusanscondensedbold.TTF
+	}
+	parsed, err := sfnt.Parse(data)
+	if err != nil {
+		panic(fmt.Sprintf("draw: the built-in font cannot be read: %v", err))
+	}
+	return &typeface{font: parsed}
+}
+
+// glyph is a letter's outline, y down, and how far the next letter stands from
+// it, both in ems.
+type glyph struct {
+	segments []sfnt.Segment
+	advance  float64
+}
+
+func (t *typeface) glyph(r rune) glyph {
+	ppem := fixed.I(unitsPerEm)
+	index, err := t.font.GlyphIndex(&t.buf, r)
+	if err != nil {
+		index = 0
+	}
+	segments, err := t.font.LoadGlyph(&t.buf, index, ppem, nil)
+	if err != nil {
+		return glyph{}
+	}
+	advance, err := t.font.GlyphAdvance(&t.buf, index, ppem, font.HintingNone)
+	if err != nil {
+		return glyph{}
+	}
+	return glyph{append([]sfnt.Segment(nil), segments...), em(advance)}
+}
+
+// width is the width of a text in ems.
+func (t *typeface) width(s string) float64 {
+	total := 0.0
+	for _, r := range s {
+		total += t.glyph(r).advance
+	}
+	return total
+}
+
+func em(x fixed.Int26_6) float64 { return float64(x) / 64 / unitsPerEm }

@@ -1,0 +1,253 @@
+// Package draw renders the scenes of estimate/drawing as PNG and SVG.
+package draw
+
+import (
+	"bytes"
+	"image"
+	"image/color"
+	"image/draw"
+	"image/png"
+	"math"
+
+	"golang.org/x/image/font/sfnt"
+	"golang.org/x/image/vector"
+
+	"laybill/estimate/drawing"
+)
+
+// greys is the palette of a drawing: sixteen greys are enough for smooth edges
+// and halve the file.
+var greys = func() color.Palette {
+	p := make(color.Palette, 16)
+	for i := range p {
+		p[i] = color.Gray{Y: uint8(i * 17)}
+	}
+	return p
+}()
+
+// shades is how light each shade is.
+var shades = map[drawing.Shade]uint8{drawing.White: 255, drawing.Light: 216, drawing.Dark: 120, drawing.Black: 0}
+
+// PNG renders the scene with so many dots per inch, black on white.
+func PNG(scene *drawing.Scene, dpi int) ([]byte, error) {
+	c := newCanvas(scene, float64(dpi)/25.4)
+	for _, area := range scene.Areas {
+		c.area(area)
+	}
+	for _, line := range scene.Lines {
+		c.line(line.From, line.To, line.Width)
+	}
+	for _, text := range scene.Texts {
+		c.text(text)
+	}
+	var out bytes.Buffer
+	encoder := png.Encoder{CompressionLevel: png.BestCompression}
+	err := encoder.Encode(&out, c.paletted())
+	return out.Bytes(), err
+}
+
+// canvas is the picture in the making.
+type canvas struct {
+	picture *image.Gray
+	dots    float64 // per mm
+	plain   *typeface
+	bold    *typeface
+	raster  vector.Rasterizer
+}
+
+func newCanvas(scene *drawing.Scene, dots float64) *canvas {
+	size := image.Rect(0, 0, int(math.Ceil(scene.Width*dots)), int(math.Ceil(scene.Height*dots)))
+	c := &canvas{picture: image.NewGray(size), dots: dots, plain: newTypeface(false), bold: newTypeface(true)}
+	draw.Draw(c.picture, size, image.White, image.Point{}, draw.Src)
+	return c
+}
+
+// paletted is the picture in the sixteen greys.
+func (c *canvas) paletted() *image.Paletted {
+	p := image.NewPaletted(c.picture.Rect, greys)
+	for i, y := range c.picture.Pix {
+		p.Pix[i] = uint8((int(y) + 8) / 17)
+	}
+	return p
+}
+
+func (c *canvas) area(a drawing.Area) {
+	if a.Fill != drawing.Clear {
+		c.fill(a.Rings, shades[a.Fill])
+	}
+	if a.Stroke == 0 {
+		return
+	}
+	for _, ring := range a.Rings {
+		for i, p := range ring {
+			c.line(p, ring[(i+1)%len(ring)], a.Stroke)
+		}
+	}
+}
+
+// line is a rectangle along the line, as long as the line and half its width
+// at each end, so that corners close.
+func (c *canvas) line(from, to drawing.Point, width float64) {
+	dx, dy := to.X-from.X, to.Y-from.Y
+	length := math.Hypot(dx, dy)
+	if length == 0 {
+		return
+	}
+	half := max(width, 1/c.dots) / 2
+	dx, dy = dx/length*half, dy/length*half
+	c.fill([][]drawing.Point{{
+		{X: from.X - dx - dy, Y: from.Y - dy + dx}, {X: to.X + dx - dy, Y: to.Y + dy + dx},
+		{X: to.X + dx + dy, Y: to.Y + dy - dx}, {X: from.X - dx + dy, Y: from.Y - dy - dx},
+	}}, 0)
+}
+
+// fill paints rings. The rasteriser works through the whole rectangle it is
+// given, so it is given no more than the shape's own.
+func (c *canvas) fill(rings [][]drawing.Point, grey uint8) {
+	low, high := extent(rings)
+	bounds := c.pixels(low, high)
+	if bounds.Empty() {
+		return
+	}
+	c.raster.Reset(bounds.Dx(), bounds.Dy())
+	for _, ring := range rings {
+		for i, p := range ring {
+			x, y := float32(p.X*c.dots-float64(bounds.Min.X)), float32(p.Y*c.dots-float64(bounds.Min.Y))
+			if i == 0 {
+				c.raster.MoveTo(x, y)
+				continue
+			}
+			c.raster.LineTo(x, y)
+		}
+		c.raster.ClosePath()
+	}
+	c.raster.Draw(c.picture, bounds, image.NewUniform(color.Gray{Y: grey}), image.Point{})
+}
+
+// pixels is the part of the picture that holds a rectangle of the paper.
+func (c *canvas) pixels(low, high drawing.Point) image.Rectangle {
+	return image.Rect(
+		int(math.Floor(low.X*c.dots)), int(math.Floor(low.Y*c.dots)),
+		int(math.Ceil(high.X*c.dots))+1, int(math.Ceil(high.Y*c.dots))+1,
+	).Intersect(c.picture.Rect)
+}
+
+func extent(rings [][]drawing.Point) (low, high drawing.Point) {
+	low = drawing.Point{X: math.Inf(1), Y: math.Inf(1)}
+	high = drawing.Point{X: math.Inf(-1), Y: math.Inf(-1)}
+	for _, ring := range rings {
+		for _, p := range ring {
+			low = drawing.Point{X: min(low.X, p.X), Y: min(low.Y, p.Y)}
+			high = drawing.Point{X: max(high.X, p.X), Y: max(high.Y, p.Y)}
+		}
+	}
+	return low, high
+}
+
+func (c *canvas) text(t drawing.Text) {
+	face := c.plain
+	if t.Bold {
+		face = c.bold
+	}
+	place := newPlacement(t, face.width(t.Value)*t.Size)
+	if t.Halo {
+		c.fill([][]drawing.Point{place.ground}, 255)
+	}
+	at := 0.0
+	for _, r := range t.Value {
+		g := face.glyph(r)
+		c.glyph(g, func(x, y float64) drawing.Point { return place.point(at+x*t.Size, y*t.Size) })
+		at += g.advance * t.Size
+	}
+}
+
+// placement turns and moves what is written at the origin to its place.
+type placement struct {
+	at       drawing.Point
+	sin, cos float64
+	back     float64 // how much of the text lies before its place
+	ground   []drawing.Point
+}
+
+func newPlacement(t drawing.Text, width float64) placement {
+	p := placement{at: t.At}
+	p.sin, p.cos = math.Sincos(t.Turn * math.Pi / 180)
+	switch t.Anchor {
+	case drawing.Middle:
+		p.back = width / 2
+	case drawing.End:
+		p.back = width
+	}
+	edge, up, down := 0.15*t.Size, -0.86*t.Size, 0.14*t.Size
+	p.ground = []drawing.Point{p.point(-edge, up), p.point(width+edge, up), p.point(width+edge, down), p.point(-edge, down)}
+	return p
+}
+
+// point is where a place along and below the base line comes out.
+func (p placement) point(along, below float64) drawing.Point {
+	along -= p.back
+	return drawing.Point{X: p.at.X + along*p.cos + below*p.sin, Y: p.at.Y - along*p.sin + below*p.cos}
+}
+
+// glyph paints one letter.
+func (c *canvas) glyph(g glyph, place func(x, y float64) drawing.Point) {
+	if len(g.segments) == 0 {
+		return
+	}
+	low, high := glyphExtent(g, place)
+	bounds := c.pixels(low, high)
+	if bounds.Empty() {
+		return
+	}
+	c.raster.Reset(bounds.Dx(), bounds.Dy())
+	pixel := func(s sfnt.Segment, i int) (x, y float32) {
+		p := place(em(s.Args[i].X), em(s.Args[i].Y))
+		return float32(p.X*c.dots - float64(bounds.Min.X)), float32(p.Y*c.dots - float64(bounds.Min.Y))
+	}
+	for _, s := range g.segments {
+		ax, ay := pixel(s, 0)
+		switch s.Op {
+		case sfnt.SegmentOpMoveTo:
+			c.raster.ClosePath()
+			c.raster.MoveTo(ax, ay)
+		case sfnt.SegmentOpLineTo:
+			c.raster.LineTo(ax, ay)
+		case sfnt.SegmentOpQuadTo:
+			bx, by := pixel(s, 1)
+			c.raster.QuadTo(ax, ay, bx, by)
+		case sfnt.SegmentOpCubeTo:
+			bx, by := pixel(s, 1)
+			ex, ey := pixel(s, 2)
+			c.raster.CubeTo(ax, ay, bx, by, ex, ey)
+		}
+	}
+	c.raster.ClosePath()
+	c.raster.Draw(c.picture, bounds, image.Black, image.Point{})
+}
+
+func glyphExtent(g glyph, place func(x, y float64) drawing.Point) (low, high drawing.Point) {
+	b := g.bounds()
+	return extent([][]drawing.Point{{place(b[0], b[1]), place(b[2], b[1]), place(b[2], b[3]), place(b[0], b[3])}})
+}
+
+// bounds is the smallest box round the letter's control points, in ems.
+func (g glyph) bounds() [4]float64 {
+	b := [4]float64{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
+	for _, s := range g.segments {
+		for i := range argumentsOf(s.Op) {
+			x, y := em(s.Args[i].X), em(s.Args[i].Y)
+			b = [4]float64{min(b[0], x), min(b[1], y), max(b[2], x), max(b[3], y)}
+		}
+	}
+	return b
+}
+
+func argumentsOf(op sfnt.SegmentOp) int {
+	switch op {
+	case sfnt.SegmentOpQuadTo:
+		return 2
+	case sfnt.SegmentOpCubeTo:
+		return 3
+	}
+	return 1
+}

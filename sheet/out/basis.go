@@ -1,0 +1,164 @@
+package out
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"laybill/estimate/job"
+	"laybill/estimate/measure"
+	"laybill/estimate/money"
+)
+
+// rule is one line of the basis: what was reckoned with, and where it is from.
+type rule struct {
+	about, says, value, source string
+}
+
+// Sources that recur.
+const (
+	ourDefinition = "definition of this estimate"
+	tradePractice = "common practice; confirm with the maker's instructions"
+	jobSheet      = "Job sheet, or its default"
+	productRow    = "Products sheet, or its default"
+)
+
+// basis writes every rule, default and assumption with its source.
+func (b *book) basis(sheet string, crowded int) {
+	wrapped := func(s string) cell { return text(s).in(plainStyle.wrapped()) }
+	l := list[rule]{
+		title:     "Basis",
+		note:      "What this estimate rests on. Whoever prices or lays from it should agree with every line.",
+		landscape: true,
+		columns: []column[rule]{
+			{heading: "About", width: 20, cell: func(r rule, _ int) cell { return wrapped(r.about).strong() }},
+			{heading: "Rule", width: 70, cell: func(r rule, _ int) cell { return wrapped(r.says) }},
+			{heading: "Value", width: 26, cell: func(r rule, _ int) cell { return wrapped(r.value) }},
+			{heading: "Source", width: 40, cell: func(r rule, _ int) cell { return wrapped(r.source) }},
+		},
+	}
+	rules := b.generalRules()
+	rules = append(rules, b.productRules()...)
+	rules = append(rules, b.roomRules()...)
+	if crowded > 0 {
+		rules = append(rules, rule{"Workbook", "Cut lists of plans beyond the first stand one after another on one sheet.", fmt.Sprintf("%d plans", crowded), ourDefinition})
+	}
+	l.write(b, sheet, rules)
+}
+
+func (b *book) generalRules() []rule {
+	s := b.result.Job.Settings
+	per := func(d decimal.Decimal) string { return d.String() + " %" }
+	return []rule{
+		{"Money", money.RoundingRule, s.Currency.Code + ", " + fmt.Sprint(s.Currency.Minor) + " decimals", "ISO 4217 minor units; EN 16931 for line and tax sums"},
+		{"Money", "Totals are sums of rounded lines. Costs that rooms share are split by largest remainder, ties to the earlier apartment and room, so that the rooms add up to the job.", "", ourDefinition},
+		{"Money", "Order line = quantity x units per sold unit x price x (1 - discount). Delivery is charged below the free limit, a supplement up to the minimum order; both bear the job's tax.", "", "Suppliers sheet"},
+		{"Money", "Tax of an order is taken once on the sum of each rate.", s.TaxName + " " + per(s.TaxPercent), "EN 16931, rule BR-CO-17"},
+		{"Money", "Tax on purchases is a cost.", yesOrNo(s.PurchaseTaxIsCost), jobSheet},
+		{"Ladder", "Material + labour + other costs; contingency on each; overhead on all of that; their sum is the cost.", fmt.Sprintf("contingency %s, %s, %s; overhead %s", per(s.MaterialContingency), per(s.LabourContingency), per(s.OtherContingency), per(s.OverheadPercent)), jobSheet},
+		{"Ladder", profitWords(s.ProfitBasis), per(s.ProfitPercent) + " " + s.ProfitBasis.String(), jobSheet},
+		{"Ladder", "The price goes to the nearest multiple of the price step; below cost, to the first that covers it.", stepWords(s), jobSheet},
+		{"Ladder", "Retention is shown, not deducted.", per(s.RetentionPercent), jobSheet},
+		{"Labour", "Hours = quantity x hours per unit, rounded to 0.01 h; least hours hold for the operation's total in one apartment. Cost = hours x wage x (1 + burden).", "", "Operations and Trades sheets"},
+		{"Laying", "Every covering of planks is laid piece by piece. Planks are neither turned nor flipped; of a plank with handed ends, a starter keeps the far factory end and an end piece the near one.", "", tradePractice},
+		{"Laying", "Off-cuts and ripped strips are used again within", s.Sharing.String(), jobSheet},
+		{"Laying", "Joints in line two rows apart are kept apart where that costs no plank.", "50 mm", tradePractice},
+		{"Laying", "The laying direction is as the room says, else along its longer side.", "", tradePractice},
+		{"Waste", "Waste = planks cut x plank area / laid area - 1, counted from the layout and never assumed.", "", ourDefinition},
+		{"Spares", "Breakage and attic stock are each rounded up to whole planks where packs are opened, and bought on top.", fmt.Sprintf("breakage %s, attic stock %s", per(s.BreakagePercent), per(s.AtticPercent)), jobSheet},
+		{"Packs", "Needs are rounded up to whole sold units where packs are opened, then to the order step and the minimum quantity.", "by " + s.PackRounding.String(), jobSheet},
+		{"Doors", "Doors that are only counted are as wide as", b.cut(s.DoorWidth) + b.lengthSuffix(), jobSheet},
+		{"Areas", "Net floor = outline less fixtures. The billed area leaves voids in as the measuring rule says; purchases and hours never do.", s.MeasuringRule.String(), "ATV DIN 18365 (0.10 m2), SMM7 (0.50 m2); NRM2 (1.00 m2) from memory"},
+		{"Skirting", "Wall runs less the room's openings; a run longer than its stock is joined with no part under the trim's least end piece.", "", tradePractice},
+		{"Cuts", "A saw cut stands between two pieces of a plank or bar, not at its factory ends.", "kerf " + b.cut(s.DefaultKerf) + b.lengthSuffix() + " where the product says nothing", "2 to 4 mm, common practice"},
+		{"Shown", "Cut lengths are rounded to the tape so that the pieces of a row add up to its length.", b.tapeWords(), ourDefinition},
+		{"Safety", "Cautions appear only where the job gives cause. They never say that something is safe: licensed practice and the local code decide.", "", "see each caution"},
+	}
+}
+
+func yesOrNo(yes bool) string {
+	if yes {
+		return "yes"
+	}
+	return "no"
+}
+
+func profitWords(basis job.ProfitBasis) string {
+	if basis == job.OnCost {
+		return "Profit is a markup: price = cost x (1 + per cent)."
+	}
+	return "Profit is a margin: price = cost / (1 - per cent)."
+}
+
+func stepWords(s job.Settings) string {
+	if s.PriceStep.Sign() <= 0 {
+		return "none"
+	}
+	return s.PriceStep.String() + " " + s.Currency.Code
+}
+
+func (b *book) lengthSuffix() string {
+	if b.imperial() {
+		return ""
+	}
+	return " mm"
+}
+
+// productRules are the limits that each product laid or cut brings.
+func (b *book) productRules() []rule {
+	var rules []rule
+	for _, p := range b.usedProducts() {
+		size := func(l measure.Length) string { return b.cut(l) + b.lengthSuffix() }
+		switch p.Kind {
+		case job.Plank:
+			rules = append(rules, rule{p.Code, fmt.Sprintf("Plank %s x %s, joint %s: least end piece %s, least stagger %s, least row %s, expansion gap %s, kerf %s.",
+				size(p.Length), size(p.Width), p.Joint, size(p.LeastEnd), size(p.LeastStagger), size(p.LeastRow), size(p.Gap), size(p.Kerf)), packWords(p), productRow + "; 300 mm, 50 mm, 12 mm: common practice"})
+		case job.Trim:
+			rules = append(rules, rule{p.Code, fmt.Sprintf("Bar of %s, kerf %s, least part of a joined run %s.", size(p.Length), size(p.Kerf), size(p.LeastEnd)), "", productRow})
+		case job.Film:
+			rules = append(rules, rule{p.Code, fmt.Sprintf("Strips of %s width overlap by %s and turn up %s at the walls.", size(p.Width), size(p.Overlap), size(p.Upturn)), "overlap at least 25 mm", productRow})
+		case job.Compound:
+			rules = append(rules, rule{p.Code, "Compound by area x depth.", p.Spread.String() + " kg per m2 and mm", productRow})
+		case job.Adhesive:
+			rules = append(rules, rule{p.Code, "Adhesive by the area one sold unit covers.", p.SpreadArea.Decimal(b.result.Job.Settings.AreaUnit, 2).String() + " " + b.result.Job.Settings.AreaUnit.String(), productRow})
+		}
+	}
+	return rules
+}
+
+func packWords(p *job.Product) string {
+	if p.PiecesPerPack == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%d in a pack", p.PiecesPerPack)
+}
+
+// usedProducts are the products that are ordered, in the order of the orders.
+func (b *book) usedProducts() []*job.Product {
+	var used []*job.Product
+	for _, order := range b.result.Orders {
+		for _, line := range order.Lines {
+			used = append(used, line.Product)
+		}
+	}
+	return used
+}
+
+// roomRules name the rooms whose shape was not given by their corners or
+// sides.
+func (b *book) roomRules() []rule {
+	bySource := map[job.ShapeSource][]string{}
+	for _, room := range b.result.Job.Rooms {
+		name := strings.Join(notEmpty(room.Type, room.Name), " ")
+		bySource[room.Source] = append(bySource[room.Source], name)
+	}
+	var rules []rule
+	for source := range job.ShapeSources {
+		names := bySource[job.ShapeSource(source)]
+		if len(names) > 0 {
+			rules = append(rules, rule{"Room shapes", "Taken from " + job.ShapeSources[source] + ": " + someNames(names) + ".", fmt.Sprintf("%d rooms", len(names)), "Rooms and Corners sheets"})
+		}
+	}
+	return rules
+}

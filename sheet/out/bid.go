@@ -1,0 +1,192 @@
+package out
+
+import (
+	"fmt"
+	"strings"
+
+	"laybill/estimate/building"
+	"laybill/estimate/job"
+	"laybill/estimate/measure"
+	"laybill/estimate/price"
+	"laybill/estimate/shape"
+)
+
+// bid writes what the client sees: floors, areas and prices, no cost and no
+// margin. Its prices follow the summary's.
+func (b *book) bid(sheet string, ladder ladderRows) {
+	s := b.open(sheet, page{widths: []float64{22, 30, 34, 11, 12, 14}, frozen: 1, titles: 1})
+	set := b.result.Job.Settings
+	s.title("Bid: " + set.Name)
+	for _, line := range [][2]string{{"Client", set.Client}, {"Site", set.Site}, {"Job number", set.Number}} {
+		if line[1] != "" {
+			s.put(text(line[0]), text(line[1]).strong())
+		}
+	}
+	if !set.Date.IsZero() {
+		s.put(text("Date"), day(set.Date).strong())
+	}
+	s.skip(1)
+	b.bidPrice(s, ladder)
+	s.skip(1)
+	b.bidTypes(s, ladder)
+	s.skip(1)
+	b.bidRooms(s)
+	s.close()
+}
+
+// row of headings on a page that is no list.
+func (s *sheet) headings(words ...string) {
+	cells := make([]cell, len(words))
+	for i, w := range words {
+		cells[i] = text(w).in(headingStyle)
+	}
+	s.putHigh(18, cells...)
+}
+
+func (b *book) bidPrice(s *sheet, ladder ladderRows) {
+	set, l := b.result.Job.Settings, b.result.Price.Ladder
+	s.part("Price in " + set.Currency.Code)
+	line := func(words string, c cell, strong bool) {
+		cells := make([]cell, 6)
+		cells[0], cells[5] = text(words), c
+		if strong {
+			for i := range cells {
+				cells[i] = cells[i].total()
+			}
+		}
+		s.putHigh(16, cells...)
+	}
+	line("Price before "+set.TaxName, amount(l.Net).from(ladder.at(ladder.net)), false)
+	line(set.TaxName+" "+set.TaxPercent.String()+" %", amount(l.Tax).from(ladder.at(ladder.tax)), false)
+	line("Price with "+set.TaxName, amount(l.Gross).from(ladder.at(ladder.gross)), true)
+}
+
+// bidTypes prices each apartment type: the price of its apartments together.
+func (b *book) bidTypes(s *sheet, ladder ladderRows) {
+	unit := b.result.Job.Settings.AreaUnit
+	s.part("By apartment type, before " + b.result.Job.Settings.TaxName)
+	s.headings("Apartment type", "Rooms of one", "Floor", "Apartments", "Area "+unit.String(), "Price")
+	first := s.row + 1
+	for _, g := range price.GroupBy(b.result.Building.Rooms, b.result.Price.Rooms, groupings[0].key) {
+		rooms := roomsOfOne(g.Rooms)
+		cells := []cell{text(g.Name).strong(), text(roomNames(rooms)).in(plainStyle.wrapped()), text(coverings(rooms)).in(plainStyle.wrapped()), count(apartmentsOf(g.Rooms)),
+			number(b.billed(g.Rooms).Decimal(unit, 2), "#,##0.00"), b.scaled(g.Share.Price, b.result.Price.Ladder.Net, ladder.at(ladder.net))}
+		for i := range cells {
+			cells[i].style.edge = hairBelow
+		}
+		s.putHigh(float64(12*max(wrappedLines(cells[1].value, 30), wrappedLines(cells[2].value, 34)))+3, cells...)
+	}
+	sum := fmt.Sprintf("SUM(%s:%s)", address(6, first), address(6, s.row))
+	rest := amount(b.result.Job.Settings.Currency.Zero()).from(b.rounded(ladder.at(ladder.net) + "-" + sum))
+	rest.style.format = "#,##0.00;-#,##0.00;"
+	s.putHigh(13, text("").from(fmt.Sprintf(`IF(%s=0,"","Rounding")`, address(6, s.row+1))), cell{}, cell{}, cell{}, cell{}, rest)
+	total := make([]cell, 6)
+	total[0], total[3] = text("All"), count(apartmentsOf(b.result.Building.Rooms))
+	total[4] = number(b.billed(b.result.Building.Rooms).Decimal(unit, 2), "#,##0.00")
+	total[5] = amount(b.result.Price.Ladder.Net).from(ladder.at(ladder.net))
+	for i := range total {
+		total[i] = total[i].total()
+	}
+	s.putHigh(16, total...)
+	if rule := b.result.Job.Settings.MeasuringRule; rule != job.DeductAll {
+		s.note("Areas are measured with voids " + rule.String() + ".")
+	}
+}
+
+// roomsOfOne is the rooms of the first apartment of a group.
+func roomsOfOne(rooms []*building.Room) []*building.Room {
+	var of []*building.Room
+	for _, room := range rooms {
+		if room.Apartment == rooms[0].Apartment {
+			of = append(of, room)
+		}
+	}
+	return of
+}
+
+func roomNames(rooms []*building.Room) string {
+	names := make([]string, len(rooms))
+	for i, room := range rooms {
+		names[i] = room.Spec.Name
+	}
+	return strings.Join(names, ", ")
+}
+
+// coverings are the descriptions of what the rooms get, each once.
+func coverings(rooms []*building.Room) string {
+	var words []string
+	seen := map[string]bool{}
+	for _, room := range rooms {
+		if covering := room.Spec.BuildUp.Covering(); covering != nil && !seen[covering.Product.Description] {
+			seen[covering.Product.Description] = true
+			words = append(words, covering.Product.Description)
+		}
+	}
+	return strings.Join(words, ", ")
+}
+
+// bidRooms lists the rooms of each apartment type, without prices.
+func (b *book) bidRooms(s *sheet) {
+	unit := b.result.Job.Settings.AreaUnit
+	s.part("Rooms")
+	s.headings("Apartment type", "Room", "Floor", "Skirting "+b.runUnit().String(), "Area "+unit.String(), "")
+	seen := map[*job.Room]bool{}
+	for _, g := range price.GroupBy(b.result.Building.Rooms, b.result.Price.Rooms, groupings[0].key) {
+		for _, room := range roomsOfOne(g.Rooms) {
+			if seen[room.Spec] {
+				continue
+			}
+			seen[room.Spec] = true
+			var skirting measure.Length
+			for _, run := range room.Runs {
+				skirting += run.Length
+			}
+			cells := []cell{text(g.Name), text(room.Spec.Name), text(coverings([]*building.Room{room})), number(skirting.Decimal(b.runUnit()).Round(2), "#,##0.00"),
+				number(b.billed([]*building.Room{room}).Decimal(unit, 2), "#,##0.00"), {}}
+			for i := range cells {
+				cells[i].style.edge = hairBelow
+			}
+			s.putHigh(14, cells...)
+		}
+	}
+}
+
+// runUnit is what runs are stated in: metres or feet.
+func (b *book) runUnit() measure.Unit {
+	if b.imperial() {
+		return measure.Ft
+	}
+	return measure.M
+}
+
+// voidLimits are the largest voids that each measuring rule leaves in, in
+// hundredths of a square metre; sources with the rules.
+var voidLimits = map[job.MeasuringRule]measure.Area{job.UpTo010: 10, job.UpTo050: 50, job.UpTo100: 100}
+
+// billed is the area that the client pays: voids up to the rule's limit are not
+// deducted.
+func (b *book) billed(rooms []*building.Room) measure.Area {
+	limit := voidLimits[b.result.Job.Settings.MeasuringRule] * (measure.SquareMetre / 100)
+	var total measure.Area
+	for _, room := range rooms {
+		if limit == 0 {
+			total += room.Area
+			continue
+		}
+		total += billedRoom(room, limit)
+	}
+	return total
+}
+
+// billedRoom adds to the net floor the voids within the room that are no
+// larger than the limit.
+func billedRoom(room *building.Room, limit measure.Area) measure.Area {
+	outline := shape.Polygon{Outer: room.Walls.Outer}
+	var large []shape.Box
+	for _, hole := range room.Holes {
+		if area := (shape.Polygon{Outer: hole}).Area(); area > limit || -area > limit {
+			large = append(large, hole.Bounds())
+		}
+	}
+	return shape.Subtract(shape.Region{outline}, large...).Area()
+}

@@ -1,0 +1,321 @@
+package out
+
+import (
+	"fmt"
+
+	"github.com/shopspring/decimal"
+
+	"laybill/estimate/building"
+	"laybill/estimate/job"
+	"laybill/estimate/labour"
+	"laybill/estimate/money"
+)
+
+// crewBook numbers trades, operations and apartments, so that formulas find
+// them by a number and never by what a person called them.
+type crewBook struct {
+	trades     []*job.Trade
+	operations []*job.Operation
+	apartments []*job.Apartment
+}
+
+func (b *book) crewBook() crewBook {
+	return crewBook{b.result.Job.Trades, b.result.Job.Operations, b.result.Job.Apartments}
+}
+
+// place is the number of a thing in a list, from 1; 0 when it is not there.
+func place[T comparable](list []T, thing T) int {
+	for i := range list {
+		if list[i] == thing {
+			return i + 1
+		}
+	}
+	return 0
+}
+
+// Headings of the trades, operations and labour lines that formulas refer to.
+const (
+	numberHeading    = "No"
+	wageHeading      = "Wage an hour"
+	burdenHeading    = "Burden"
+	normHeading      = "Hours per unit"
+	leastHeading     = "Least hours"
+	tradeNoHeading   = "Trade no"
+	operationHeading = "Operation no"
+	apartmentHeading = "Apartment no"
+	roomHeading      = "Room"
+	measuredHeading  = "Measured hours"
+	hoursHeading     = "Hours"
+	costHeading      = "Cost"
+)
+
+// crewTotals adds hours and costs up by one property of the lines.
+type crewTotals struct {
+	hours decimal.Decimal
+	cost  money.Amount
+}
+
+func (b *book) crewTotals(of func(labour.Line) bool) crewTotals {
+	t := crewTotals{cost: b.result.Job.Settings.Currency.Zero()}
+	for _, line := range b.result.Labour {
+		if of(line) {
+			t.hours, t.cost = t.hours.Add(line.Hours), t.cost.Add(line.Cost)
+		}
+	}
+	return t
+}
+
+// hours is a number of hours with the two places it is worked with.
+func hours(d decimal.Decimal) cell { return number(d, "#,##0.00") }
+
+// labourSheets says where the labour of the job stands.
+type labourSheets struct{ trades, operations, apartments, lines listing }
+
+// plan says where every list will stand before any is written: they refer to
+// one another.
+func (b *book) planLabour(trades, operations, apartments, lines string) labourSheets {
+	crew := b.crewBook()
+	return labourSheets{
+		trades:     (&list[*job.Trade]{columns: b.tradeColumns(labourSheets{})}).listed(trades, len(crew.trades)),
+		operations: (&list[*job.Operation]{columns: b.operationColumns(labourSheets{})}).listed(operations, len(crew.operations)),
+		apartments: (&list[*job.Apartment]{columns: b.apartmentColumns(labourSheets{})}).listed(apartments, len(crew.apartments)),
+		lines:      (&list[labour.Line]{columns: b.labourColumns(labourSheets{})}).listed(lines, len(b.result.Labour)),
+	}
+}
+
+func (b *book) labour(at labourSheets) {
+	crew := b.crewBook()
+	trades := list[*job.Trade]{title: "Labour by trade", note: "Boxed, slanted cells may be changed: every labour line of the trade follows.", columns: b.tradeColumns(at)}
+	trades.write(b, at.trades.sheet, crew.trades)
+	operations := list[*job.Operation]{title: "Labour by operation", note: "Boxed, slanted cells may be changed. Hours = quantity x hours per unit, rounded to 0.01 h; least hours hold for the operation's total in one apartment.",
+		columns: b.operationColumns(at), landscape: true}
+	operations.write(b, at.operations.sheet, crew.operations)
+	apartments := list[*job.Apartment]{title: "Labour by apartment", note: "Hours and wages with burden, from the labour lines.", columns: b.apartmentColumns(at)}
+	apartments.write(b, at.apartments.sheet, crew.apartments)
+	lines := list[labour.Line]{title: "Labour lines", note: "One line an apartment, room and operation. Cost = hours x wage x (1 + burden), rounded once. Quantities may be changed.", columns: b.labourColumns(at), landscape: true}
+	lines.write(b, at.lines.sheet, b.result.Labour)
+}
+
+// sumIf adds up a column of the labour lines over the rows that hold the
+// number in column A of the row.
+func (b *book) sumIf(at labourSheets, key, heading string, row int, places int32) string {
+	return fmt.Sprintf("ROUND(SUMIF(%s,$A%d,%s),%d)", at.lines.column(key), row, at.lines.column(heading), places)
+}
+
+func (b *book) tradeColumns(at labourSheets) []column[*job.Trade] {
+	totals := func(t *job.Trade) crewTotals {
+		return b.crewTotals(func(l labour.Line) bool { return l.Operation.Trade == t })
+	}
+	all := b.crewTotals(func(labour.Line) bool { return true })
+	trades := b.crewBook().trades
+	return []column[*job.Trade]{
+		{heading: numberHeading, width: 6, cell: func(t *job.Trade, _ int) cell { return plainCount(place(trades, t)) }},
+		{heading: "Trade", width: 28, cell: func(t *job.Trade, _ int) cell { return text(t.Name) }},
+		{heading: wageHeading, width: 12, cell: func(t *job.Trade, _ int) cell { return unitPrice(t.Wage, b.minor()).input() }},
+		{heading: burdenHeading, width: 10, cell: func(t *job.Trade, _ int) cell { return percent(t.BurdenPercent).input() }},
+		{heading: hoursHeading, width: 12, total: hours(all.hours), places: labour.HourPlaces, cell: func(t *job.Trade, row int) cell {
+			return hours(totals(t).hours).from(b.sumIf(at, tradeNoHeading, hoursHeading, row, labour.HourPlaces))
+		}},
+		{heading: costHeading, width: 14, total: amount(all.cost), places: b.minor(), cell: func(t *job.Trade, row int) cell {
+			return amount(totals(t).cost).from(b.sumIf(at, tradeNoHeading, costHeading, row, b.minor()))
+		}},
+	}
+}
+
+func (b *book) operationColumns(at labourSheets) []column[*job.Operation] {
+	totals := func(o *job.Operation) crewTotals {
+		return b.crewTotals(func(l labour.Line) bool { return l.Operation == o })
+	}
+	all := b.crewTotals(func(labour.Line) bool { return true })
+	crew := b.crewBook()
+	return []column[*job.Operation]{
+		{heading: numberHeading, width: 6, cell: func(o *job.Operation, _ int) cell { return plainCount(place(crew.operations, o)) }},
+		{heading: "Operation", width: 14, cell: func(o *job.Operation, _ int) cell { return text(o.Code) }},
+		{heading: "Description", width: 40, cell: func(o *job.Operation, _ int) cell { return text(o.Description) }},
+		{heading: "Measured by", width: 14, cell: func(o *job.Operation, _ int) cell { return text(o.Measure.String()) }},
+		{heading: normHeading, width: 11, cell: func(o *job.Operation, _ int) cell { return number(o.HoursPerUnit, "0.00####").input() }},
+		{heading: leastHeading, width: 10, cell: func(o *job.Operation, _ int) cell { return hours(o.LeastHours).input() }},
+		{heading: tradeNoHeading, width: 8, cell: func(o *job.Operation, _ int) cell { return plainCount(place(crew.trades, o.Trade)) }},
+		{heading: "Trade", width: 20, cell: func(o *job.Operation, _ int) cell { return text(o.Trade.Name) }},
+		{heading: hoursHeading, width: 12, total: hours(all.hours), places: labour.HourPlaces, cell: func(o *job.Operation, row int) cell {
+			return hours(totals(o).hours).from(b.sumIf(at, operationHeading, hoursHeading, row, labour.HourPlaces))
+		}},
+		{heading: costHeading, width: 14, total: amount(all.cost), places: b.minor(), cell: func(o *job.Operation, row int) cell {
+			return amount(totals(o).cost).from(b.sumIf(at, operationHeading, costHeading, row, b.minor()))
+		}},
+	}
+}
+
+func (b *book) apartmentColumns(at labourSheets) []column[*job.Apartment] {
+	byApartment := map[*job.Apartment]crewTotals{}
+	all := crewTotals{cost: b.result.Job.Settings.Currency.Zero()}
+	for _, l := range b.result.Labour {
+		if l.Apartment == nil {
+			continue
+		}
+		t := byApartment[l.Apartment]
+		t.hours, t.cost = t.hours.Add(l.Hours), t.cost.Add(l.Cost)
+		byApartment[l.Apartment] = t
+		all.hours, all.cost = all.hours.Add(l.Hours), all.cost.Add(l.Cost)
+	}
+	numbers := b.apartmentNumbers()
+	zero := b.result.Job.Settings.Currency.Zero()
+	return []column[*job.Apartment]{
+		{heading: numberHeading, width: 6, cell: func(a *job.Apartment, _ int) cell { return plainCount(numbers[a]) }},
+		{heading: "Apartment", width: 20, cell: func(a *job.Apartment, _ int) cell { return text(apartmentName(a)) }},
+		{heading: "Type", width: 16, cell: func(a *job.Apartment, _ int) cell { return text(a.Type) }},
+		{heading: "Floor", width: 10, cell: func(a *job.Apartment, _ int) cell { return text(a.Floor) }},
+		{heading: "Block", width: 10, cell: func(a *job.Apartment, _ int) cell { return text(a.Block) }},
+		{heading: hoursHeading, width: 12, total: hours(all.hours), places: labour.HourPlaces, cell: func(a *job.Apartment, row int) cell {
+			return hours(byApartment[a].hours).from(b.sumIf(at, apartmentHeading, hoursHeading, row, labour.HourPlaces))
+		}},
+		{heading: costHeading, width: 14, total: amount(all.cost), places: b.minor(), cell: func(a *job.Apartment, row int) cell {
+			return amount(zero.Add(byApartment[a].cost)).from(b.sumIf(at, apartmentHeading, costHeading, row, b.minor()))
+		}},
+	}
+}
+
+// apartmentNumbers numbers the apartments, from 1.
+func (b *book) apartmentNumbers() map[*job.Apartment]int {
+	numbers := map[*job.Apartment]int{}
+	for i, a := range b.result.Job.Apartments {
+		numbers[a] = i + 1
+	}
+	return numbers
+}
+
+// apartmentName is the apartment's name, or its type where the job has no
+// table of apartments.
+func apartmentName(a *job.Apartment) string {
+	switch {
+	case a == nil:
+		return ""
+	case a.Name != "":
+		return a.Name
+	}
+	return a.Type
+}
+
+func (b *book) labourColumns(at labourSheets) []column[labour.Line] {
+	numbers := b.apartmentNumbers()
+	operations, trades := map[*job.Operation]int{}, map[*job.Trade]int{}
+	for i, o := range b.result.Job.Operations {
+		operations[o] = i + 1
+	}
+	for i, t := range b.result.Job.Trades {
+		trades[t] = i + 1
+	}
+	all := b.crewTotals(func(labour.Line) bool { return true })
+	units := b.workUnits()
+	columns := []column[labour.Line]{
+		{heading: apartmentHeading, width: 9, cell: func(l labour.Line, _ int) cell { return blankZero(numbers[l.Apartment]) }},
+		{heading: "Apartment", width: 16, cell: func(l labour.Line, _ int) cell { return text(apartmentName(l.Apartment)) }},
+		{heading: roomHeading, width: 18, cell: func(l labour.Line, _ int) cell { return text(labourRoom(l)) }},
+		{heading: operationHeading, width: 9, cell: func(l labour.Line, _ int) cell { return plainCount(operations[l.Operation]) }},
+		{heading: "Operation", width: 34, cell: func(l labour.Line, _ int) cell { return text(l.Operation.Description) }},
+		{heading: tradeNoHeading, width: 6, cell: func(l labour.Line, _ int) cell { return plainCount(trades[l.Operation.Trade]) }},
+		{heading: "Trade", width: 16, cell: func(l labour.Line, _ int) cell { return text(l.Operation.Trade.Name) }},
+		{heading: quantityHeading, width: 11, cell: labourQuantity},
+		{heading: "Unit", width: 8, cell: func(l labour.Line, _ int) cell { return text(units[workPlace{l.Apartment, l.Room, l.Operation}]) }},
+		{heading: measuredHeading, width: 10},
+		{heading: hoursHeading, width: 10, total: hours(all.hours), places: labour.HourPlaces},
+		{heading: costHeading, width: 13, total: amount(all.cost), places: b.minor()},
+	}
+	if at.lines.sheet == "" {
+		return columns
+	}
+	f := labourFormulas{b, at}
+	columns[at.lines.number(measuredHeading)-1].cell = f.measured
+	columns[at.lines.number(hoursHeading)-1].cell = f.hours
+	columns[at.lines.number(costHeading)-1].cell = f.cost
+	return columns
+}
+
+func blankZero(n int) cell {
+	if n == 0 {
+		return cell{}
+	}
+	return plainCount(n)
+}
+
+// isLeast tells the lines that least hours add from measured ones.
+func isLeast(l labour.Line) bool { return l.Quantity.IsZero() && l.Room == nil && l.Apartment != nil }
+
+func labourRoom(l labour.Line) string {
+	switch {
+	case l.Room != nil:
+		return l.Room.Spec.Name
+	case isLeast(l):
+		return "least hours"
+	case l.Apartment != nil:
+		return "whole apartment"
+	}
+	return "whole job"
+}
+
+func labourQuantity(l labour.Line, _ int) cell {
+	if isLeast(l) {
+		return cell{}
+	}
+	return number(l.Quantity, quantityFormat).input()
+}
+
+// labourFormulas are the hours and cost of a line.
+type labourFormulas struct {
+	b  *book
+	at labourSheets
+}
+
+func (f labourFormulas) own(heading string, row int) string {
+	return fmt.Sprintf("$%s%d", f.at.lines.letter(heading), row)
+}
+
+func (f labourFormulas) operation(heading string, row int) string {
+	return f.at.operations.look(f.own(operationHeading, row), numberHeading, heading)
+}
+
+func (f labourFormulas) trade(heading string, row int) string {
+	return f.at.trades.look(f.own(tradeNoHeading, row), numberHeading, heading)
+}
+
+// measured hours are quantity times norm; what least hours add has none.
+func (f labourFormulas) measured(l labour.Line, row int) cell {
+	if isLeast(l) {
+		return cell{}
+	}
+	return hours(l.Hours).from(fmt.Sprintf("ROUND(%s*%s,%d)", f.own(quantityHeading, row), f.operation(normHeading, row), labour.HourPlaces))
+}
+
+// hours are those measured, or what the operation's measured hours in the
+// apartment fall short of its least hours.
+func (f labourFormulas) hours(l labour.Line, row int) cell {
+	if !isLeast(l) {
+		return hours(l.Hours).from(f.own(measuredHeading, row))
+	}
+	lines := f.at.lines
+	measured := fmt.Sprintf("SUMIFS(%s,%s,%s,%s,%s)", lines.column(measuredHeading), lines.column(apartmentHeading), f.own(apartmentHeading, row),
+		lines.column(operationHeading), f.own(operationHeading, row))
+	return hours(l.Hours).from(fmt.Sprintf("MAX(0,ROUND(%s-%s,%d))", f.operation(leastHeading, row), measured, labour.HourPlaces))
+}
+
+func (f labourFormulas) cost(l labour.Line, row int) cell {
+	return amount(l.Cost).from(fmt.Sprintf("ROUND(%s*%s*(1+%s),%d)", f.own(hoursHeading, row), f.trade(wageHeading, row), f.trade(burdenHeading, row), f.b.minor()))
+}
+
+// workPlace is where an operation is done.
+type workPlace struct {
+	apartment *job.Apartment
+	room      *building.Room
+	operation *job.Operation
+}
+
+// workUnits is the unit that each operation was measured in where it is done.
+func (b *book) workUnits() map[workPlace]string {
+	units := map[workPlace]string{}
+	for _, line := range b.result.Takeoff.Lines {
+		if line.Operation != nil {
+			units[workPlace{line.Apartment, line.Room, line.Operation}] = line.Unit
+		}
+	}
+	return units
+}

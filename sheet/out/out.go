@@ -1,0 +1,68 @@
+// Package out writes a result as a workbook: the summary for the owner, the bid
+// for the client, cut lists for the crew, orders for the office, and what the
+// estimate rests on.
+//
+// Sums are live formulas that hold their exact results as well, so that a
+// changed price moves every total and a recalculation changes no cent. What
+// came out of a layout is a value. Formulas find rows by number, never by
+// place or by a person's words, so that lists may be sorted and filtered.
+package out
+
+import (
+	"io"
+
+	"laybill/estimate"
+)
+
+// Write writes the result as a workbook. The same result gives the same bytes.
+func Write(w io.Writer, r *estimate.Result) error {
+	b := newBook(r)
+	defer b.file.Close()
+	b.sheets()
+	return b.write(w)
+}
+
+// sheets makes all sheets first, since their order is that of their making,
+// and fills them in an order in which each knows what it refers to.
+func (b *book) sheets() {
+	plans := b.plans()
+	crowded := max(0, len(plans)-mostCutSheets)
+	summary, bid, quantities := b.add("Summary"), b.add("Bid"), b.add("Quantities")
+	lists := newCuts(b)
+	for _, p := range plans[:len(plans)-crowded] {
+		lists.sheet(b.add("Cuts "+p.name()), []*plan{p})
+	}
+	if crowded > 0 {
+		lists.sheet(b.add("Cuts, further plans"), plans[len(plans)-crowded:])
+	}
+	trimCuts, trimLengths := b.add("Trim cuts"), b.add("Trim lengths")
+	from := b.money()
+	cautions, basis, checks, problems := b.add("Cautions"), b.add("Basis"), b.add("Checks"), b.add("Problems")
+
+	b.quantities(quantities)
+	b.trimCuts(trimCuts)
+	b.trimLengths(trimLengths)
+	b.bid(bid, b.summary(summary, from))
+	b.cautions(cautions)
+	b.basis(basis, crowded)
+	b.checks(checks)
+	b.problems(problems)
+}
+
+// money writes the orders, the labour and the other costs.
+func (b *book) money() sources {
+	classes := b.taxClasses()
+	lines := b.orderLines(classes)
+	ordersSheet, totalsSheet := b.add("Orders"), b.add("Order totals")
+	var from sources
+	from.lines = b.orders(ordersSheet, lines)
+	from.totals = b.orderTotals(totalsSheet, from.lines, classes)
+	for i, order := range b.result.Orders {
+		b.purchaseOrder(b.add("PO "+order.Supplier.Code), i+1, lines, from.lines, from.totals, classes)
+	}
+	b.deliveries(b.add("Deliveries"))
+	from.labour = b.planLabour(b.add("Trades"), b.add("Operations"), b.add("Labour by apartment"), b.add("Labour"))
+	b.labour(from.labour)
+	from.extras = b.extras(b.add("Other costs"))
+	return from
+}

@@ -1,0 +1,153 @@
+package out
+
+import (
+	"fmt"
+
+	"github.com/shopspring/decimal"
+
+	"laybill/estimate/job"
+	"laybill/estimate/measure"
+	"laybill/estimate/purchase"
+)
+
+// laid is what is laid of one product, planned in three ways.
+type laid struct {
+	product              *job.Product
+	floor, pieces        measure.Area
+	planks, byEye, least int
+}
+
+// laidProducts adds up the floors by product, in the order of the floors.
+func (b *book) laidProducts() []laid {
+	var all []laid
+	at := map[*job.Product]int{}
+	for i := range b.result.Floors {
+		floor := &b.result.Floors[i]
+		if _, known := at[floor.Product]; !known {
+			at[floor.Product] = len(all)
+			all = append(all, laid{product: floor.Product})
+		}
+		l := &all[at[floor.Product]]
+		l.planks += floor.Plan.Planks
+		l.byEye += floor.Plan.ByEye
+		l.least += floor.Plan.LowerBound
+		for slot, room := range floor.Rooms {
+			l.floor += room.Area
+			l.pieces += floor.Plan.Layouts[slot].Area()
+		}
+	}
+	return all
+}
+
+// flatRates are the allowances that planks are ordered by without a plan
+// (common practice), in per cent.
+var flatRates = []int64{5, 7, 10}
+
+// planks compares the plan with planning by eye and with flat allowances.
+func (s *summary) planks() {
+	products := s.book.laidProducts()
+	if len(products) == 0 {
+		return
+	}
+	unit := s.book.result.Job.Settings.AreaUnit
+	s.headed("Planks", "Floor "+unit.String(), "Laid "+unit.String(), "One plank "+unit.String(), "This plan", "Never fewer than", "By eye",
+		"Area + 5 %", "Area + 7 %", "Area + 10 %", "Waste")
+	for _, l := range products {
+		s.plankRow(l, unit)
+		s.worthRow(l)
+	}
+	s.note("This plan is what the cut lists lay. Never fewer than: the proven bound. By eye: the crew's row-by-row method. Waste = planks of this plan over the laid area, spares and pack rounding apart. " +
+		"The second row is what each other way costs more at the ordered price; less shows as a minus, and means that the allowance would not be enough.")
+	s.skip(1)
+}
+
+// headed writes a heading row across the summary.
+func (s *summary) headed(words ...string) {
+	cells := make([]cell, len(summaryWidths))
+	for i := range cells {
+		if i < len(words) {
+			cells[i] = text(words[i])
+		}
+		cells[i].style = style{bold: true, edge: ruleBelow, shaded: true, wrap: true}
+		if i > 0 {
+			cells[i].style.align = right
+		}
+	}
+	s.putHigh(27, cells...)
+}
+
+// areaPlaces is the number of decimals that areas are compared with.
+const areaPlaces = 4
+
+func (s *summary) plankRow(l laid, unit measure.AreaUnit) {
+	row := s.row + 1
+	plank := l.product.Length.Times(l.product.Width)
+	area := func(a measure.Area) cell { return number(a.Decimal(unit, areaPlaces), "#,##0.00") }
+	cells := []cell{text(l.product.Description).strong(), area(l.floor), area(l.pieces), number(plank.Decimal(unit, 6), "0.000000"), count(l.planks).strong(), count(l.least), count(l.byEye)}
+	floor, one := l.floor.Decimal(unit, areaPlaces), plank.Decimal(unit, 6)
+	for _, rate := range flatRates {
+		needed := floor.Mul(decimal.NewFromInt(100+rate)).Shift(-2).DivRound(one, 8).Ceil()
+		cells = append(cells, number(needed, wholeFormat).from(fmt.Sprintf("ROUNDUP(ROUND(%s*%s/%s,8),0)", address(2, row), decimal.NewFromInt(100+rate).Shift(-2), address(4, row))))
+	}
+	waste := decimal.Zero
+	if pieces := l.pieces.Decimal(unit, areaPlaces); pieces.Sign() > 0 {
+		waste = decimal.NewFromInt(int64(l.planks)).Mul(one).DivRound(pieces, 12).Sub(decimal.NewFromInt(1)).Round(4)
+	}
+	cells = append(cells, number(waste, percentFormat).strong().from(fmt.Sprintf("IF(%s=0,0,ROUND(%s*%s/%s-1,4))", address(3, row), address(5, row), address(4, row), address(3, row))))
+	s.putHigh(15, cells...)
+}
+
+// worthRow says what the other ways cost more, at the net price of a plank as
+// ordered.
+func (s *summary) worthRow(l laid) {
+	line, key := s.book.orderOf(l.product)
+	bought := s.book.piecesBought(line)
+	if line == nil || bought.Sign() <= 0 {
+		return
+	}
+	above := s.row
+	cells := make([]cell, len(summaryWidths))
+	cells[0] = text("   dearer than this plan by, " + s.book.result.Job.Settings.Currency.Code).in(noteStyle)
+	net := s.from.lines.look(fmt.Sprint(key), lineHeading, netHeading)
+	perSold := bought.DivRound(line.Quantity, 8)
+	pieces := fmt.Sprintf("(%s*%s)", s.from.lines.look(fmt.Sprint(key), lineHeading, quantityHeading), perSold)
+	others := map[int]decimal.Decimal{7: decimal.NewFromInt(int64(l.byEye))}
+	plank := l.product.Length.Times(l.product.Width).Decimal(s.book.result.Job.Settings.AreaUnit, 6)
+	for i, rate := range flatRates {
+		floor := l.floor.Decimal(s.book.result.Job.Settings.AreaUnit, areaPlaces)
+		others[8+i] = floor.Mul(decimal.NewFromInt(100+rate)).Shift(-2).DivRound(plank, 8).Ceil()
+	}
+	for col := 7; col <= 10; col++ {
+		more := others[col].Sub(decimal.NewFromInt(int64(l.planks)))
+		worth := line.Net.Decimal().Mul(more).DivRound(bought, s.book.minor())
+		cells[col-1] = number(worth, decimalFormat(s.book.minor())).from(s.book.rounded(fmt.Sprintf("(%s-%s)*%s/%s", address(col, above), address(5, above), net, pieces)))
+		cells[col-1].style.italic = true
+	}
+	s.putHigh(15, cells...)
+}
+
+// orderOf is the order line of a product and its number in the list of lines.
+func (b *book) orderOf(p *job.Product) (*purchase.Line, int) {
+	key := 0
+	for i := range b.result.Orders {
+		for j := range b.result.Orders[i].Lines {
+			key++
+			if b.result.Orders[i].Lines[j].Product == p {
+				return &b.result.Orders[i].Lines[j], key
+			}
+		}
+	}
+	return nil, 0
+}
+
+// piecesBought is how many planks an order line buys.
+func (b *book) piecesBought(line *purchase.Line) decimal.Decimal {
+	if line == nil {
+		return decimal.Zero
+	}
+	perSold := purchase.PiecesPerSold(line.Product)
+	if perSold == nil {
+		return decimal.Zero
+	}
+	return decimal.NewFromBigRat(perSold, 8).Mul(line.Quantity)
+}

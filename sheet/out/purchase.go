@@ -1,0 +1,128 @@
+package out
+
+import (
+	"fmt"
+	"strings"
+
+	"laybill/estimate/purchase"
+)
+
+// purchaseOrder writes the order to one supplier. Its figures are looked up in
+// the order lists by number, so that a change there shows here.
+func (b *book) purchaseOrder(sheet string, no int, lines []orderLine, at, totals listing, classes taxClasses) {
+	order := b.result.Orders[no-1]
+	s := b.open(sheet, page{widths: []float64{6, 14, 36, 10, 7, 8, 12, 8, 9, 13}})
+	s.title("Purchase order " + order.Number)
+	s.skip(1)
+	b.orderParties(s, order)
+	s.skip(1)
+	headings := []string{"Line", "Product", "Description", "Quantity", "Unit", "Packs", "Price", "Per", "Discount", "Net"}
+	cells := make([]cell, len(headings))
+	for i, h := range headings {
+		cells[i] = text(h).in(headingStyle)
+	}
+	s.putHigh(20, cells...)
+	for _, line := range lines {
+		if line.order == no {
+			b.purchaseLine(s, line, at)
+		}
+	}
+	b.purchaseTotals(s, no, order, totals, classes)
+	s.skip(2)
+	s.put(text("Quantities are whole packs or order steps as computed from the laying plans. Please confirm prices, lead time and one production batch (shade) for each product.").in(noteStyle))
+	s.close()
+}
+
+// orderParties are the supplier's address, the site and what names the order.
+func (b *book) orderParties(s *sheet, order purchase.Order) {
+	job := b.result.Job.Settings
+	left := addressLines(order.Supplier.Name, order.Supplier.Address, strings.TrimSpace(order.Supplier.Postcode+" "+order.Supplier.City), order.Supplier.Country, order.Supplier.Email, prefixed("Tax number ", order.Supplier.TaxNumber))
+	rightSide := []struct {
+		label string
+		value cell
+	}{
+		{"Order", text(order.Number)}, {"Date", day(job.Date)}, {"Job", text(strings.TrimSpace(job.Number + " " + job.Name))}, {"Deliver to", text(job.Site)},
+		{"Lead time", text(fmt.Sprintf("%d days", order.Supplier.LeadDays))}, {"Currency", text(job.Currency.Code)},
+	}
+	for i := range max(len(left), len(rightSide)) {
+		cells := make([]cell, 10)
+		if i == 0 {
+			cells[0] = text("To")
+		}
+		if i < len(left) {
+			cells[1] = text(left[i]).strong()
+		}
+		if i < len(rightSide) {
+			cells[5], cells[6] = text(rightSide[i].label), rightSide[i].value.strong()
+		}
+		s.put(cells...)
+	}
+}
+
+// addressLines is the lines of an address that are not empty.
+func addressLines(parts ...string) []string {
+	var lines []string
+	for _, p := range parts {
+		if p != "" {
+			lines = append(lines, p)
+		}
+	}
+	return lines
+}
+
+func prefixed(prefix, s string) string {
+	if s == "" {
+		return ""
+	}
+	return prefix + s
+}
+
+func (b *book) purchaseLine(s *sheet, line orderLine, at listing) {
+	key := fmt.Sprintf("$A%d", s.row+1)
+	look := func(c cell, heading string) cell {
+		c = c.from(at.look(key, lineHeading, heading))
+		c.style.edge = hairBelow
+		return c
+	}
+	ruled := func(c cell) cell {
+		c.style.edge = hairBelow
+		return c
+	}
+	packsCell := ruled(packs(line.Packs))
+	if !line.Packs.IsZero() {
+		packsCell = look(packs(line.Packs), packsHeading)
+	}
+	s.putHigh(15, ruled(plainCount(line.key)), ruled(text(line.Product.Code)), ruled(text(line.Product.Description)),
+		look(number(line.Quantity, "#,##0.####"), quantityHeading), ruled(text(line.Product.SoldBy.String())), packsCell,
+		look(unitPrice(line.Price, b.minor()), priceHeading), ruled(text(line.Product.PricePer.String())),
+		look(percent(line.Discount), discountHeading), look(amount(line.Line.Net), netHeading))
+}
+
+func (b *book) purchaseTotals(s *sheet, no int, order purchase.Order, totals listing, classes taxClasses) {
+	look := func(label string, c cell, heading string, strong bool) {
+		cells := make([]cell, 10)
+		cells[6] = text(label)
+		cells[9] = c.from(totals.look(fmt.Sprint(no), orderHeading, heading))
+		if strong {
+			cells[6], cells[9] = cells[6].strong(), cells[9].total()
+			cells[7].style.edge, cells[8].style.edge, cells[6].style.edge = ruleAbove, ruleAbove, ruleAbove
+		}
+		s.putHigh(14, cells...)
+	}
+	look("Goods", amount(order.Goods), goodsHeading, true)
+	if !order.Delivery.IsZero() || !order.Supplier.Delivery.IsZero() {
+		look("Delivery", amount(order.Delivery), deliveryHeading, false)
+	}
+	if !order.Supplement.IsZero() || !order.Supplier.MinimumOrder.IsZero() {
+		look("Supplement to minimum order", amount(order.Supplement), supplementHeading, false)
+	}
+	look("Net", amount(order.Net), netHeading, true)
+	o := orderFormulas{b: b, classes: classes}
+	name := b.result.Job.Settings.TaxName
+	for i, rate := range classes {
+		if tax := o.taxOf(orderTotal{no, order}, i); !tax.Base.IsZero() {
+			look(fmt.Sprintf("%s %s %%", name, rate.String()), amount(tax.Amount), "Tax class "+className(i), false)
+		}
+	}
+	look("Gross", amount(order.Gross), grossHeading, true)
+}

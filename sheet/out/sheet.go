@@ -1,0 +1,188 @@
+package out
+
+import (
+	"strconv"
+	"unicode/utf8"
+
+	"github.com/xuri/excelize/v2"
+
+	"laybill/estimate/problem"
+)
+
+// page is how a sheet is set up.
+type page struct {
+	widths    []float64 // of the columns, in letters
+	landscape bool
+	frozen    int // rows that stay in view
+	titles    int // rows from titlesFrom that every printed page repeats
+	tight     bool
+}
+
+// sheet is written row by row, downwards.
+type sheet struct {
+	book *book
+	name string
+	page page
+	w    *excelize.StreamWriter
+	row  int // last row written
+}
+
+// open begins a sheet that add has made. What the file says before its rows
+// must be known now.
+func (b *book) open(name string, p page) *sheet {
+	s := &sheet{book: b, name: name, page: p}
+	if b.err != nil {
+		return s
+	}
+	fit, one, zero := true, 1, 0
+	b.keep(b.file.SetSheetProps(name, &excelize.SheetPropsOptions{FitToPage: &fit}))
+	b.keep(b.file.SetPageLayout(name, &excelize.PageLayoutOptions{Size: b.paper(), Orientation: p.orientation(), FitToWidth: &one, FitToHeight: &zero}))
+	hidden := false
+	b.keep(b.file.SetSheetView(name, 0, &excelize.ViewOptions{ShowGridLines: &hidden}))
+	w, err := b.file.NewStreamWriter(name)
+	b.keep(err)
+	if err != nil {
+		return s
+	}
+	s.w = w
+	if p.frozen > 0 {
+		below := address(1, p.frozen+1)
+		b.keep(w.SetPanes(&excelize.Panes{Freeze: true, YSplit: p.frozen, TopLeftCell: below, ActivePane: "bottomLeft",
+			Selection: []excelize.Selection{{SQRef: below, ActiveCell: below, Pane: "bottomLeft"}}}))
+	}
+	// The file lists columns in the reverse of the order they are set in.
+	for i := len(p.widths) - 1; i >= 0; i-- {
+		b.keep(w.SetColWidth(i+1, i+1, p.widths[i]))
+	}
+	return s
+}
+
+func (b *book) paper() *int {
+	const letter, a4 = 1, 9
+	size := a4
+	if b.imperial() {
+		size = letter
+	}
+	return &size
+}
+
+func (p page) orientation() *string {
+	o := "portrait"
+	if p.landscape {
+		o = "landscape"
+	}
+	return &o
+}
+
+// put writes the next row.
+func (s *sheet) put(cells ...cell) { s.putHigh(0, cells...) }
+
+// putHigh writes the next row with a height in points; 0 leaves it to the
+// reader.
+func (s *sheet) putHigh(height float64, cells ...cell) {
+	s.row++
+	if s.book.err != nil {
+		return
+	}
+	values := make([]any, len(cells))
+	for i, c := range cells {
+		if c.value == nil && c.formula == "" && c.style == plainStyle {
+			continue
+		}
+		values[i] = excelize.Cell{StyleID: s.book.styleID(c.style), Formula: c.formula, Value: c.value}
+	}
+	s.book.keep(s.w.SetRow(address(1, s.row), values, excelize.RowOpts{Height: height}))
+}
+
+// skip leaves rows blank.
+func (s *sheet) skip(rows int) { s.row += rows }
+
+// title writes the sheet's first row.
+func (s *sheet) title(words string) { s.putHigh(24, text(words).in(titleStyle)) }
+
+// note writes a line of explanation across the sheet, as high as its words
+// need.
+func (s *sheet) note(words string) {
+	width := 0.0
+	for _, w := range s.page.widths {
+		width += w
+	}
+	lines := 1 + int(float64(utf8.RuneCountInString(words))/(width*1.05))
+	s.putHigh(float64(lines)*12.5, text(words).in(noteStyle.wrapped()))
+	s.merge(1, s.row, len(s.page.widths), s.row)
+}
+
+// part writes the heading of a part of the sheet, ruled across its columns.
+func (s *sheet) part(words string) {
+	cells := make([]cell, len(s.page.widths))
+	for i := range cells {
+		cells[i].style = partStyle
+	}
+	cells[0] = text(words).in(partStyle)
+	s.putHigh(18, cells...)
+}
+
+func (s *sheet) merge(col1, row1, col2, row2 int) {
+	if s.book.err == nil && col2 > col1 {
+		s.book.keep(s.w.MergeCell(address(col1, row1), address(col2, row2)))
+	}
+}
+
+// breakPage makes the next row the first of a printed page.
+func (s *sheet) breakPage() {
+	if s.book.err == nil {
+		s.book.keep(s.w.InsertPageBreak(address(1, s.row+1)))
+	}
+}
+
+// picture puts a picture at the next row, so wide in millimetres. Its cells
+// must be left free.
+func (s *sheet) picture(png []byte, col int, words string, scale float64) {
+	if s.book.err != nil {
+		return
+	}
+	s.book.keep(s.book.file.AddPictureFromBytes(s.name, address(col, s.row+1), &excelize.Picture{Extension: ".png", File: png,
+		Format: &excelize.GraphicOptions{AltText: words, Positioning: "oneCell", ScaleX: scale, ScaleY: scale, OffsetX: 2, OffsetY: 2}}))
+}
+
+// close ends the sheet with what the file says behind its rows.
+func (s *sheet) close() {
+	b := s.book
+	if b.err != nil {
+		return
+	}
+	side := 0.45
+	if s.page.tight {
+		side = 0.35
+	}
+	top, band := 0.75, 0.3
+	b.keep(b.file.SetPageMargins(s.name, &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &top, Bottom: &top, Header: &band, Footer: &band}))
+	b.keep(b.file.SetHeaderFooter(s.name, b.headerFooter()))
+	if s.page.titles > 0 {
+		b.keep(b.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", Scope: s.name,
+			RefersTo: reference(s.name) + "!$" + strconv.Itoa(s.page.titles) + ":$" + strconv.Itoa(s.page.frozen)}))
+	}
+	if b.err == nil {
+		b.keep(s.w.Flush())
+	}
+}
+
+// headerFooter is alike on all sheets: the job and its date above, the sheet
+// and the page below.
+func (b *book) headerFooter() *excelize.HeaderFooterOptions {
+	s := b.result.Job.Settings
+	date := ""
+	if !s.Date.IsZero() {
+		date = s.Date.Format("2006-01-02")
+	}
+	return &excelize.HeaderFooterOptions{
+		OddHeader: "&L&8" + headerPart(" "+s.Name, 90) + "&R&8" + headerPart(" "+s.Number, 40) + "  " + date,
+		OddFooter: "&L&8 &A&R&8 Page &P of &N",
+	}
+}
+
+// address is a cell's name; columns and rows count from 1.
+func address(col, row int) string { return problem.ColumnName(col) + strconv.Itoa(row) }
+
+// fixed is a cell's name that does not move with the formula that uses it.
+func fixed(col, row int) string { return "$" + problem.ColumnName(col) + "$" + strconv.Itoa(row) }
