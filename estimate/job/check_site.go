@@ -1,0 +1,63 @@
+package job
+
+import (
+	"fmt"
+
+	"github.com/shopspring/decimal"
+
+	"laybill/estimate/problem"
+)
+
+// Usual limits of moisture before laying. A carbide reading is a few per cent,
+// a humidity probe reads tens of per cent, so a number tells which it is.
+// Sources: cement screed 2.0 CM % unheated, 1.8 heated (maker's guide to
+// screeds); slab relative humidity from 75 % (makers of coverings, typical).
+var (
+	carbideLimit       = decimal.New(20, -1)
+	carbideLimitHeated = decimal.New(18, -1)
+	carbideMost        = decimal.New(15, 0)
+	humidityLimit      = decimal.New(75, 0)
+)
+
+// checkSite finds rooms whose floor is not fit to be laid as it is: too long
+// for its covering, or too damp.
+func checkSite(j *Job) []Finding {
+	var found []Finding
+	for _, room := range j.Rooms {
+		found = append(found, checkRun(room)...)
+		found = append(found, checkMoisture(room)...)
+	}
+	return found
+}
+
+// checkRun finds a room that is longer than its covering may run without an
+// expansion profile.
+func checkRun(room *Room) []Finding {
+	if room.BuildUp == nil || room.BuildUp.Covering() == nil {
+		return nil
+	}
+	product := room.BuildUp.Covering().Product
+	bounds := room.Outline.Bounds()
+	long := max(bounds.X1-bounds.X0, bounds.Y1-bounds.Y0)
+	if product.LongestRun == 0 || long <= product.LongestRun {
+		return nil
+	}
+	return []Finding{{Cells: append(cells(room.Ref, sizeColumn(room)), cells(product.Ref, "longest")...), Problem: problem.Problem{Code: problem.LongRun, Room: room.Name,
+		Found: fmt.Sprintf("%s is %s long", room.Name, long), Want: fmt.Sprintf("at most %s of %s without an expansion profile", product.LongestRun, product.Code),
+		Fix: "plan an expansion profile with the maker's instructions, or another covering"}}}
+}
+
+func checkMoisture(room *Room) []Finding {
+	limit := carbideLimit
+	if room.Heated {
+		limit = carbideLimitHeated
+	}
+	reading := room.Moisture
+	carbide := reading.Cmp(limit) > 0 && reading.Cmp(carbideMost) <= 0
+	if !carbide && reading.Cmp(humidityLimit) <= 0 {
+		return nil
+	}
+	return []Finding{{Cells: cells(room.Ref, "moisture", "heated"), Problem: problem.Problem{Code: problem.MoistureHigh, Room: room.Name,
+		Found: fmt.Sprintf("a moisture reading of %s in %s", reading, room.Name), Want: fmt.Sprintf("usually at most %s %% by carbide test in cement screed, or 75 %% relative humidity; the maker's limit rules", limit),
+		Fix: "do not lay: let the floor dry or have a moisture barrier designed, and test again"}}}
+}
