@@ -65,9 +65,7 @@ func (p purchase) unit() *big.Rat {
 	var piece *big.Rat
 	switch UnitOf(p.product) {
 	case ByArea:
-		if inPieces(p.product) || !cutToMeasure(p.product) {
-			piece = areaOf(p.product, job.PerPiece)
-		}
+		piece = areaOf(p.product, job.PerPiece)
 	case ByLength:
 		piece = lengthOf(p.product, job.PerPiece)
 	}

@@ -43,8 +43,8 @@ func TestPlanksByHand(t *testing.T) {
 	}
 }
 
-// Three more ways to account: a bar is left over whole, the end of an opened
-// roll is waste, a bag is left over whole.
+// More ways to account: pieces are left over whole, the end of an opened roll
+// is waste, closed rolls and bags are left over or go back.
 func TestMaterialsByHand(t *testing.T) {
 	supplier := &job.Supplier{Code: "S"}
 	bar := supplied(supplier, "BAR", func(p *job.Product) {
@@ -56,11 +56,30 @@ func TestMaterialsByHand(t *testing.T) {
 	bag := supplied(supplier, "BAG", func(p *job.Product) {
 		p.Kind, p.SoldBy, p.PricePer, p.Returnable, p.OrderStep = job.Compound, job.PerBag, job.PerBag, true, dec("10")
 	})
+	carpet := supplied(supplier, "CARPET", func(p *job.Product) {
+		p.Kind, p.SoldBy, p.PricePer, p.Length, p.Width = job.Roll, job.PerMetre, job.PerMetre, mm(30_000), mm(4_000)
+	})
+	sheets := supplied(supplier, "SHEET", func(p *job.Product) {
+		p.Kind, p.SoldBy, p.PricePer, p.Length, p.Width = job.Sheet, job.PerPack, job.PerPack, mm(1_000), mm(500)
+		p.PiecesPerPack, p.AreaPerPack = 10, m2("5")
+	})
+	loose := supplied(supplier, "LOOSE", func(p *job.Product) {
+		p.Kind, p.SoldBy, p.PricePer, p.Length, p.Width = job.Plank, job.PerSquareMetre, job.PerSquareMetre, mm(2_000), mm(150)
+	})
 	for _, row := range []struct {
 		name   string
 		need   Need
 		wanted Material
 	}{
+		// 10.3 m of carpet 4 m wide: 11 m are cut off, 0.7 m of it is waste.
+		{"carpet by the metre", Need{Product: carpet, Sold: big.NewRat(103, 10), Used: int64(m2("41.2")), Laid: int64(m2("40"))},
+			Material{Unit: ByArea, Bought: int64(m2("44")), Laid: int64(m2("40")), Waste: int64(m2("4"))}},
+		// 6.2 of 5 m2 a pack opens 2 packs; of 3.8 m2 7 sheets of 0.5 m2 stay whole.
+		{"sheets", Need{Product: sheets, Sold: big.NewRat(62, 50), Used: int64(m2("6.2")), Laid: int64(m2("6"))},
+			Material{Unit: ByArea, Bought: int64(m2("10")), Laid: int64(m2("6")), LeftOver: int64(m2("3.5")), Waste: int64(m2("0.5"))}},
+		// 7 planks of 0.3 m2 are 2.1 m2; of 3 m2 bought 3 planks stay whole.
+		{"planks by the square metre", Need{Product: loose, Sold: big.NewRat(21, 10), Used: int64(m2("2.1")), Laid: int64(m2("2"))},
+			Material{Unit: ByArea, Bought: int64(m2("3")), Laid: int64(m2("2")), LeftOver: int64(m2("0.9")), Waste: int64(m2("0.1"))}},
 		// 12 bars in packs of 10: 20 bought, 8 left over whole; 27.0 of 28.8 m laid.
 		{"bars", Need{Product: bar, Sold: big.NewRat(12, 10), Used: 12 * int64(mm(2400)), Laid: int64(mm(27_000))},
 			Material{Unit: ByLength, Bought: int64(mm(48_000)), Laid: int64(mm(27_000)), LeftOver: int64(mm(19_200)), Waste: int64(mm(1_800))}},
