@@ -4,14 +4,13 @@ import (
 	"cmp"
 	"context"
 	"fmt"
-	"runtime"
 	"slices"
 	"strings"
-	"sync"
 
 	"laybill/estimate/building"
 	"laybill/estimate/job"
 	"laybill/estimate/layout"
+	"laybill/estimate/parallel"
 	"laybill/estimate/quantity"
 )
 
@@ -132,35 +131,12 @@ func ends(j job.Joint) layout.Ends {
 	return layout.Handed
 }
 
-// layAll lays the pools side by side; each plan lands at its pool's index, so
-// the number of processors changes nothing.
+// layAll lays the pools side by side; each plan lands at its pool's index.
 func layAll(ctx context.Context, pools []layout.Pool, plans []*layout.Plan, watch func(Progress)) error {
-	next := make(chan int)
-	var (
-		group sync.WaitGroup
-		lock  sync.Mutex
-		done  int
-		fault error
-	)
-	for range min(runtime.GOMAXPROCS(0), len(pools)) {
-		group.Go(func() {
-			for i := range next {
-				plan, err := layout.ByEye(ctx, pools[i])
-				lock.Lock()
-				plans[i] = &plan
-				fault = cmp.Or(fault, err)
-				done++
-				watch(Progress{Stage: "laying floors", Done: done, Total: len(pools)})
-				lock.Unlock()
-			}
-		})
-	}
-	for i := range pools {
-		next <- i
-	}
-	close(next)
-	group.Wait()
-	return fault
+	return parallel.Each(ctx, len(pools), func(i int) {
+		plan, _ := layout.Lay(ctx, pools[i]) // its only error is the context's
+		plans[i] = &plan
+	}, func(done int) { watch(Progress{Stage: "laying floors", Done: done, Total: len(pools)}) })
 }
 
 // nameLayouts numbers the layouts of distinct floors and tells every room its

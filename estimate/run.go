@@ -36,8 +36,9 @@ func Run(ctx context.Context, j *job.Job, watch func(Progress)) (*Result, proble
 	}
 	watch(Progress{Stage: "quantities"})
 	r.Takeoff = quantity.Take(j, r.Building, r.laid())
-	watch(Progress{Stage: "cutting"})
-	r.Cutting = cutting.Plan(r.Takeoff.Lengths, j.Settings.Sharing, j.Settings.PackRounding)
+	if err := r.cut(ctx, watch); err != nil {
+		return nil, nil, err
+	}
 	problems.Append(r.cuttingFaults())
 	watch(Progress{Stage: "orders and price"})
 	r.Needs = r.needs()
@@ -54,6 +55,15 @@ func Run(ctx context.Context, j *job.Job, watch func(Progress)) (*Result, proble
 	problems.Append(r.siteCautions())
 	r.Problems = problems
 	return r, problems, ctx.Err()
+}
+
+// cut plans the cutting of every length.
+func (r *Result) cut(ctx context.Context, watch func(Progress)) error {
+	pools, err := cutting.Plan(ctx, r.Takeoff.Lengths, r.Job.Settings.Sharing, r.Job.Settings.PackRounding, func(done, total int) {
+		watch(Progress{Stage: "cutting lengths", Done: done, Total: total})
+	})
+	r.Cutting = pools
+	return err
 }
 
 // cuttingFaults are lengths that are not cut, each named at its cell.

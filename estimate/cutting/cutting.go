@@ -4,11 +4,13 @@ package cutting
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"slices"
 
 	"laybill/estimate/job"
 	"laybill/estimate/measure"
+	"laybill/estimate/parallel"
 	"laybill/estimate/quantity"
 	"laybill/estimate/trim"
 )
@@ -44,14 +46,30 @@ type Fault struct {
 }
 
 // Plan cuts every length of a takeoff. level says how far off-cuts of trims are
-// shared, rolls how far rolls of film are carried.
-func Plan(lengths []quantity.Length, level, rolls job.Level) []Pool {
+// shared, rolls how far rolls of film are carried. Pools that want the same
+// cuts share one plan; distinct ones are planned side by side, and done is told
+// how many are. The error is the context's.
+func Plan(ctx context.Context, lengths []quantity.Length, level, rolls job.Level, done func(finished, total int)) ([]Pool, error) {
 	pools := gather(lengths, level, rolls)
-	solved := map[string]trim.Plan{}
+	first := map[string]int{}
+	same := make([]int, len(pools))
+	var distinct []int
 	for i := range pools {
-		pools[i].solve(solved)
+		key := fmt.Sprint(pools[i].Order())
+		at, known := first[key]
+		if !known {
+			at = i
+			first[key] = i
+			distinct = append(distinct, i)
+		}
+		same[i] = at
 	}
-	return pools
+	err := parallel.Each(ctx, len(distinct), func(i int) { pools[distinct[i]].solve() },
+		func(finished int) { done(finished, len(distinct)) })
+	for i := range pools {
+		pools[i].Plan = pools[same[i]].Plan
+	}
+	return pools, err
 }
 
 func gather(lengths []quantity.Length, level, rolls job.Level) []Pool {
@@ -137,17 +155,12 @@ func filmParts(strip, roll, overlap measure.Length) []measure.Length {
 	return append(parts, strip)
 }
 
-// solve plans the pool; pools that want the same cuts share one plan.
-func (p *Pool) solve(solved map[string]trim.Plan) {
-	order := p.Order()
-	key := fmt.Sprint(order)
-	plan, known := solved[key]
-	if !known {
-		var faults []trim.Fault
-		if plan, faults = trim.Solve(order); len(faults) > 0 {
-			panic(fmt.Sprintf("cutting: %s of %s cannot be cut: %s", p.Product.Code, p.Place, faults[0].Reason))
-		}
-		solved[key] = plan
+// solve plans the pool. A length that no stock gives has been sorted out before,
+// so a fault of the order is one of the program.
+func (p *Pool) solve() {
+	plan, faults := trim.Solve(p.Order())
+	if len(faults) > 0 {
+		panic(fmt.Sprintf("cutting: %s of %s cannot be cut: %s", p.Product.Code, p.Place, faults[0].Reason))
 	}
 	p.Plan = plan
 }
