@@ -100,10 +100,10 @@ func packs(p *job.Product, quantity decimal.Decimal) decimal.Decimal {
 	return upTo(new(big.Rat).Quo(quantity.Rat(), size), decimal.NewFromInt(1))
 }
 
-// packPlaces is the number of decimals of a pack's area in the unit it is sold
+// PackPlaces is the number of decimals of a pack's area in the unit it is sold
 // by. The usual order step of such goods is the same rounded area, so that a
 // need of ten packs is never a hair more than ten steps.
-const packPlaces = 6
+const PackPlaces = 6
 
 // packSize is the number of sold units in a pack; nil for goods without packs.
 func packSize(p *job.Product) *big.Rat {
@@ -115,7 +115,7 @@ func packSize(p *job.Product) *big.Rat {
 	case job.PerSquareMetre, job.PerSquareFoot, job.PerSquareYard:
 		if p.AreaPerPack > 0 {
 			exact := new(big.Rat).Quo(areaOf(p, job.PerPack), areaOf(p, p.SoldBy))
-			return decimals(exact, packPlaces).Rat()
+			return decimals(exact, PackPlaces).Rat()
 		}
 	}
 	return nil

@@ -7,6 +7,7 @@ import (
 	"laybill/estimate/measure"
 	"laybill/estimate/money"
 	"laybill/estimate/problem"
+	"laybill/estimate/purchase"
 )
 
 // record is the place of a row, at its name, and remembers the row for the
@@ -133,7 +134,7 @@ func (r row) productPrice(p *job.Product) {
 func usualStep(p *job.Product) decimal.Decimal {
 	unit, ok := areaUnitOf(p.SoldBy)
 	if ok && p.AreaPerPack > 0 {
-		return p.AreaPerPack.Decimal(unit, 6)
+		return p.AreaPerPack.Decimal(unit, purchase.PackPlaces)
 	}
 	return decimal.New(1, 0)
 }
