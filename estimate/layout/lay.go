@@ -1,9 +1,246 @@
 package layout
 
-import "context"
+import (
+	"cmp"
+	"context"
+	"slices"
 
-// Lay lays a pool with as few planks as it can find. It never takes more planks
-// than ByEye. The error is that of the context alone.
+	"laybill/estimate/measure"
+)
+
+// Lay lays a pool with as few planks as it can find: it chooses directions,
+// widths of first rows, rows that share ripped planks, and every starter. It
+// takes no more planks than ByEye, but where the crew's method breaks a rule
+// that can be kept. The same pool gives the same plan; work is limited by
+// counts. The error is that of the context alone.
 func Lay(ctx context.Context, p Pool) (Plan, error) {
-	return ByEye(ctx, p)
+	t := newTable(&p)
+	crew, err := t.crewDraft(ctx)
+	if err != nil {
+		return Plan{}, err
+	}
+	eye := t.plan(crew)
+	eye.ByEye = eye.Planks
+	s := search{table: t, ctx: ctx, eye: &eye, crew: crew}
+	best, err := s.run()
+	if err != nil {
+		return Plan{}, err
+	}
+	return best, nil
+}
+
+// cutting is a pool with its rows cut and strips paired, and what its rows cost
+// at least.
+type cutting struct {
+	grids  []grid
+	pairs  []pair
+	rows   []PricedRow // no two of which can be ripped from one plank
+	value  worth
+	weight int64 // least sum of prices of the rows
+}
+
+func (c *cutting) bound() int { return planks(c.weight) }
+
+// search is the search for a pool's plan.
+type search struct {
+	*table
+	ctx     context.Context
+	eye     *Plan
+	crew    *draft
+	choices [][]choice // by room, the cheapest first
+	whole   bool       // the choices are all there are
+	apart   bool       // first and last rows share no planks with other rooms
+}
+
+func (s *search) run() (Plan, error) {
+	s.whole = true
+	s.choices = make([][]choice, len(s.rooms))
+	for i := range s.rooms {
+		if err := s.ctx.Err(); err != nil {
+			return Plan{}, err
+		}
+		of, whole := s.choicesOf(i)
+		s.choices[i] = of
+		s.whole = s.whole && whole
+	}
+	cuttings := s.cuttings()
+	best := *s.eye
+	best.LowerBound = s.lowerBound(cuttings)
+	solved, at, err := s.solve(cuttings, best.LowerBound)
+	if err != nil {
+		return Plan{}, err
+	}
+	if solved != nil {
+		plan := s.plan(solved.draft())
+		plan.ByEye, plan.LowerBound = best.ByEye, best.LowerBound
+		plan.RowBound = max(at.bound(), plan.LowerBound)
+		plan.Certificate = s.certificate(at)
+		best = plan
+	}
+	best.RowBound = max(best.RowBound, best.LowerBound)
+	best.Proven = best.Planks == best.LowerBound
+	if len(best.Layouts) == 1 {
+		best.Layouts[0].LowerBound = best.LowerBound
+	}
+	return best, nil
+}
+
+// mostCuttings is how many ways to cut the rows of a pool are tried.
+const mostCuttings = 6
+
+// cuttings are the ways to cut the pool's rows that are worth a search, the
+// cheapest first.
+func (s *search) cuttings() []cutting {
+	var found []cutting
+	if len(s.rooms) == 1 {
+		found = s.roomCuttings(0)
+	} else {
+		found = s.poolCuttings()
+	}
+	for i := range found {
+		s.price(&found[i])
+	}
+	slices.SortStableFunc(found, func(a, b cutting) int {
+		return cmp.Or(cmp.Compare(a.bound(), b.bound()), cmp.Compare(a.weight, b.weight))
+	})
+	return found[:min(len(found), mostCuttings)]
+}
+
+// roomCuttings are the choices of a single room that differ in their rows.
+func (s *search) roomCuttings(i int) []cutting {
+	var found []cutting
+	seen := map[string]bool{}
+	for j := range s.choices[i] {
+		c := &s.choices[i][j]
+		key := rowsKey(c)
+		if seen[key] {
+			continue
+		}
+		seen[key] = true
+		found = append(found, s.cut([]*choice{c}, []measure.Length{0}))
+		if len(found) == 3*mostCuttings {
+			break
+		}
+	}
+	return found
+}
+
+func rowsKey(c *choice) string {
+	lengths := make([]measure.Length, 0, len(c.grid.segments))
+	for k := range c.grid.segments {
+		lengths = append(lengths, c.grid.segments[k].length())
+	}
+	slices.Sort(lengths)
+	key := make([]byte, 0, 8*len(lengths))
+	for _, l := range lengths {
+		for shift := 0; shift < 40; shift += 8 {
+			key = append(key, byte(l>>shift))
+		}
+	}
+	return string(key)
+}
+
+// cut makes a cutting of one choice a room with the given first rows, 0 for the
+// choice's own, and pairs the strips that save most. Rooms without floor have
+// no choice.
+func (s *search) cut(choices []*choice, firsts []measure.Length) cutting {
+	var c cutting
+	for i, of := range choices {
+		switch {
+		case of == nil:
+			c.grids = append(c.grids, grid{room: i, direction: byEyeDirection(s.rooms[i])})
+		case firsts[i] == 0:
+			c.grids = append(c.grids, of.grid)
+		default:
+			c.grids = append(c.grids, of.at(firsts[i], s.saw.plank.Width))
+		}
+	}
+	c.pairs = s.pairStrips(c.grids)
+	return c
+}
+
+// lowerBound is the number of planks that no layout of the pool undercuts.
+func (s *search) lowerBound(cuttings []cutting) int {
+	var area int64
+	for i := range s.choices {
+		if len(s.choices[i]) > 0 {
+			area += s.choices[i][0].area
+		}
+	}
+	plank := 2 * int64(s.saw.plank.Length) * int64(s.saw.plank.Width)
+	bound := int((area + plank - 1) / plank)
+	if !s.whole || len(cuttings) == 0 {
+		return bound
+	}
+	if len(s.rooms) == 1 {
+		return max(bound, s.roomBound(cuttings))
+	}
+	return max(bound, planks(s.sharedBound(cuttings[0].value)))
+}
+
+// roomBound is the least bound of any way to cut a single room.
+func (s *search) roomBound(cuttings []cutting) int {
+	least := cuttings[0].bound()
+	for j := range s.choices[0] {
+		c := s.cut([]*choice{&s.choices[0][j]}, []measure.Length{0})
+		rows := lengthsOf(s.independent(&c))
+		if b := planks(s.saw.sum(cuttings[0].value, rows)); b < least {
+			_, weight := s.saw.bestWorth(rows)
+			least = min(least, max(b, planks(weight)))
+		}
+	}
+	return least
+}
+
+// sharedBound is the least that the rows of all rooms cost when strips of first
+// and last rows are shared: such a row counts by its width and a kerf in a
+// plank's width and a kerf, which no two strips of one plank exceed.
+func (s *search) sharedBound(v worth) int64 {
+	var sum int64
+	for i := range s.choices {
+		least := int64(-1)
+		for j := range s.choices[i] {
+			if p := s.sharedPrice(v, &s.choices[i][j]); least < 0 || p < least {
+				least = p
+			}
+		}
+		sum += max(0, least)
+	}
+	return sum
+}
+
+func (s *search) sharedPrice(v worth, c *choice) int64 {
+	last := len(c.grid.rows) - 1
+	var inner, first, final int64
+	price, row := int64(0), measure.Length(-1)
+	for i := range c.grid.segments {
+		seg := &c.grid.segments[i]
+		if l := seg.length(); l != row {
+			price, row = s.saw.price(v, l), l
+		}
+		switch seg.row {
+		case 0:
+			first += price
+		case last:
+			final += price
+		default:
+			inner += price
+		}
+	}
+	least := int64(-1)
+	for _, width := range []measure.Length{c.first.lo, c.first.hi} {
+		sum := inner + s.share(first, width)
+		if last > 0 {
+			sum += s.share(final, c.rest-width)
+		}
+		if least < 0 || sum < least {
+			least = sum
+		}
+	}
+	return least
+}
+
+// share is the part of a price that a strip of some width counts.
+func (s *search) share(price int64, width measure.Length) int64 {
+	return price * int64(width+s.saw.kerf) / int64(s.saw.plank.Width+s.saw.kerf)
 }

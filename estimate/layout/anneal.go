@@ -1,0 +1,187 @@
+package layout
+
+import (
+	"math"
+
+	"laybill/estimate/measure"
+)
+
+// Heat of the search, as lengths by which it may make things worse.
+const (
+	hot  = 150 * float64(measure.Millimetre)
+	cold = 0.5 * float64(measure.Millimetre)
+)
+
+// solve looks for a state that takes n planks with every joint rule kept, by
+// simulated annealing over a counted number of steps (S. Kirkpatrick, C. Gelatt,
+// M. Vecchi, Optimization by Simulated Annealing, Science 220, 1983). What is
+// lowered is the length by which planks are over-full and joints too near.
+func (z *puzzle) solve(n, steps int, lineUp bool) bool {
+	if len(z.moving) == 0 {
+		return z.over(n) == 0
+	}
+	a := annealing{puzzle: z, n: n, lineUp: lineUp, over: z.over(n), strain: z.strain(lineUp)}
+	heat := hot
+	cooling := math.Pow(cold/hot, 64/float64(max(64, steps)))
+	for i := range steps {
+		if a.over+a.strain == 0 {
+			return true
+		}
+		if i%64 == 63 {
+			heat *= cooling
+		}
+		a.step(heat)
+	}
+	return a.over+a.strain == 0
+}
+
+// strain is by how much the rules of links and strips are broken in all.
+func (z *puzzle) strain(lineUp bool) measure.Length {
+	var twice, misfit measure.Length
+	for i := range z.elements {
+		e := &z.elements[i]
+		twice += z.tension(e, &e.state, lineUp)
+		if e.host >= 0 {
+			misfit += z.misfit(&z.elements[e.host], e)
+		}
+	}
+	return twice/2 + misfit
+}
+
+type annealing struct {
+	*puzzle
+	n            int
+	lineUp       bool
+	over, strain measure.Length
+}
+
+func (a *annealing) step(heat float64) {
+	i := a.moving[a.random.below(len(a.moving))]
+	e := &a.elements[i]
+	if e.single {
+		a.turn(e, heat)
+		return
+	}
+	next := a.courseOf(e, a.propose(e))
+	if next.starter == e.state.starter {
+		return
+	}
+	old := e.state
+	strain := a.strain - a.tension(e, &old, a.lineUp) - a.misfits(e)
+	strain += a.tension(e, &next, a.lineUp)
+	e.state = next
+	strain += a.misfits(e)
+	limit := a.limit(heat) + a.over + a.strain
+	if strain > limit {
+		e.state = old
+		return
+	}
+	a.shift(e, &old, &next)
+	over := a.puzzle.over(a.n)
+	if over+strain > limit {
+		a.shift(e, &next, &old)
+		e.state = old
+		return
+	}
+	a.over, a.strain = over, strain
+}
+
+// limit is how much worse the next state may be: heat times an exponential
+// random number.
+func (a *annealing) limit(heat float64) measure.Length {
+	u := (float64(a.random.next()>>11) + 0.5) / (1 << 53)
+	return measure.Length(-heat * math.Log(u))
+}
+
+// misfits are those of the strips an element is ripped from or gives.
+func (z *puzzle) misfits(e *element) measure.Length {
+	var sum measure.Length
+	if e.host >= 0 {
+		sum += z.misfit(&z.elements[e.host], e)
+	}
+	if e.rider >= 0 {
+		sum += z.misfit(e, &z.elements[e.rider])
+	}
+	return sum
+}
+
+// shift changes the lists from one state of an element to another.
+func (z *puzzle) shift(e *element, old, next *course) {
+	if e.host >= 0 {
+		return
+	}
+	z.pieces += next.whole - old.whole
+	replace(z.starters, old.starter, next.starter)
+	if z.saw.ends == Free {
+		replace(z.starters, old.end, next.end)
+	} else {
+		replace(z.ends, old.end, next.end)
+	}
+}
+
+// turn cuts a piece between two walls from the other end of its plank.
+func (a *annealing) turn(e *element, heat float64) {
+	a.flip(e)
+	over := a.puzzle.over(a.n)
+	if over-a.over > a.limit(heat) {
+		a.flip(e)
+		return
+	}
+	a.over = over
+}
+
+func (z *puzzle) flip(e *element) {
+	from, to := &z.ends, &z.starters
+	if e.right {
+		from, to = to, from
+	}
+	*from = remove(*from, e.length)
+	*to = insert(*to, e.length)
+	e.right = !e.right
+}
+
+// nudge is how far a starter is moved by a small change.
+const nudge = 30 * measure.Millimetre
+
+// propose is another starter for an element: one that goes with some end piece
+// exactly, one whose own end piece goes with some starter, one near by, or any.
+func (a *annealing) propose(e *element) measure.Length {
+	length := a.plank.Length
+	var next measure.Length
+	switch a.random.below(4) {
+	case 0:
+		next = a.room - a.partner(a.ends)
+	case 1:
+		end := a.room - a.partner(a.starters)
+		next = (e.length-end-1)%length + 1
+	case 2:
+		next = e.state.starter + a.rounded(a.random.length(2*nudge)-nudge)
+	}
+	if e.short.has(next) || e.long.has(next) {
+		return next
+	}
+	at := a.random.length(e.short.span() + e.long.span())
+	from, in := e.short.lo, e.short
+	if at >= e.short.span() {
+		at -= e.short.span()
+		from, in = e.long.lo, e.long
+	}
+	next = a.rounded(from + at)
+	if !in.has(next) {
+		next = from + at
+	}
+	return next
+}
+
+// partner is a piece of a list at random; with free ends there is one list.
+func (a *annealing) partner(list []measure.Length) measure.Length {
+	if a.saw.ends == Free {
+		list = a.starters
+	}
+	if len(list) == 0 {
+		return a.room / 2
+	}
+	return list[a.random.below(len(list))]
+}
+
+func (a *annealing) rounded(l measure.Length) measure.Length { return l - l%a.puzzle.step }

@@ -1,0 +1,93 @@
+package layout
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"testing"
+	"time"
+
+	"laybill/estimate/measure"
+	"laybill/estimate/shape"
+)
+
+// tally sums up plans of one line of the table.
+type tally struct {
+	planks, bound, rowBound, eye int
+	rooms, proven, near          int
+	net                          measure.Area
+	plank                        measure.Area
+	took                         time.Duration
+	slowest                      time.Duration
+}
+
+func (s *tally) add(t testing.TB, p Pool) Plan {
+	start := time.Now()
+	plan := mustLay(t, Lay, p)
+	took := time.Since(start)
+	s.took += took
+	s.slowest = max(s.slowest, took)
+	s.planks += plan.Planks
+	s.bound += plan.LowerBound
+	s.rowBound += plan.RowBound
+	s.eye += plan.ByEye
+	s.rooms++
+	if plan.Proven {
+		s.proven++
+	}
+	if plan.Planks <= plan.RowBound+1 {
+		s.near++
+	}
+	s.plank = p.Plank.Length.Times(p.Plank.Width)
+	for i := range plan.Layouts {
+		s.net += plan.Layouts[i].Area()
+	}
+	return plan
+}
+
+func (s *tally) String() string {
+	share := func(a, b int) float64 { return float64(a) / float64(b) }
+	return fmt.Sprintf("waste %4.1f %% (by eye %4.1f %%)  plan/eye %.3f  plan/bound %.4f  plan/row bound %.4f  proven %3.0f %%  within one %5.1f %%  %5.1f ms each, slowest %.0f",
+		100*(float64(s.planks)*float64(s.plank)/float64(s.net)-1), 100*(float64(s.eye)*float64(s.plank)/float64(s.net)-1),
+		share(s.planks, s.eye), share(s.planks, s.bound), share(s.planks, s.rowBound),
+		100*share(s.proven, s.rooms), 100*share(s.near, s.rooms),
+		float64(s.took.Microseconds())/1000/float64(s.rooms), float64(s.slowest.Microseconds())/1000)
+}
+
+func BenchmarkGoals(b *testing.B) {
+	kinds := []struct {
+		name string
+		room func(*rand.Rand) Room
+	}{{"rectangle", rectangleRoom}, {"corner", cornerRoom}}
+	for _, third := range []bool{false, true} {
+		for _, kind := range kinds {
+			for i, plank := range trialPlanks {
+				rules := trialRules
+				if third {
+					rules.LeastStagger = plank.Length / 3
+				}
+				b.Run(fmt.Sprintf("%s %d third=%t", kind.name, plank.Length/mm, third), func(b *testing.B) {
+					r := rand.New(rand.NewPCG(11, uint64(i)))
+					var s tally
+					for range 100 {
+						s.add(b, poolOf(plank, rules, kind.room(r)))
+					}
+					b.Log(s.String())
+				})
+			}
+		}
+	}
+	for i, plank := range trialPlanks {
+		b.Run(fmt.Sprintf("apartment %d", plank.Length/mm), func(b *testing.B) {
+			r := rand.New(rand.NewPCG(12, uint64(i)))
+			var s tally
+			for range 30 {
+				s.add(b, poolOf(plank, trialRules, apartmentRooms(r)...))
+			}
+			b.Log(s.String())
+		})
+	}
+}
+
+var _ = slices.Sort[[]int]
+var _ shape.Angle
