@@ -9,6 +9,7 @@ package money
 
 import (
 	"fmt"
+	"math"
 	"math/big"
 	"sort"
 
@@ -208,12 +209,16 @@ func (a Amount) largestRemainder(weights []int64, total *big.Int) []Amount {
 func (a Amount) units() *big.Int { return a.value.Shift(a.currency.Minor).BigInt() }
 
 // Weight is the amount's number of minor units as a weight for Allocate;
-// amounts below zero weigh nothing.
+// amounts below zero weigh nothing, and amounts beyond int64 all weigh the
+// same.
 func (a Amount) Weight() int64 {
 	if a.Sign() <= 0 {
 		return 0
 	}
-	return a.units().Int64()
+	if units := a.units(); units.IsInt64() {
+		return units.Int64()
+	}
+	return math.MaxInt64
 }
 
 func (a Amount) common(b Amount) Currency {

@@ -234,6 +234,17 @@ func TestAllocateTable(t *testing.T) {
 	}
 }
 
+func TestWeight(t *testing.T) {
+	for _, row := range []struct {
+		value string
+		want  int64
+	}{{"12.34", 1234}, {"0", 0}, {"-5", 0}, {"92233720368547758.07", 1<<63 - 1}, {"1e30", 1<<63 - 1}} {
+		if got := amount(t, euro, row.value).Weight(); got != row.want {
+			t.Errorf("%s weighs %d, want %d", row.value, got, row.want)
+		}
+	}
+}
+
 // Lines of an invoice that add up to nothing, from the test file of rule
 // BR-CO-10 of EN 16931; summed as floats they give -9.1e-15.
 func TestFloatTrap(t *testing.T) {
