@@ -6,6 +6,7 @@ const (
 	HeadingUnknown    Code = "heading-unknown"
 	HeadingRepeated   Code = "heading-repeated"
 	HiddenRead        Code = "hidden-read"
+	TableEmpty        Code = "table-empty"
 	RowSkipped        Code = "row-skipped"
 	EncodingGuessed   Code = "encoding-guessed"
 	FormulaUnknown    Code = "formula-unknown"
@@ -38,6 +39,7 @@ var doubtCodes = map[Code]Entry{
 	HeadingUnknown:    {Error, "a heading is nearly a known one", "The heading is one or two letters off a heading of the table, or has a unit that does not fit it; Laybill does not guess.", "Correct the heading, or rename it clearly if the column is your own."},
 	HeadingRepeated:   {Error, "a heading stands twice", "Two columns of the table have the same heading, so it is not clear which one counts.", "Rename or delete the column that is not meant."},
 	HiddenRead:        {Caution, "something hidden is read", "Hidden or filtered rows, columns and sheets count like all others.", "Unhide them and look, or delete them if they are not meant."},
+	TableEmpty:        {Error, "a table has no rows", "The job needs at least one row in this table, and only its headings are there.", "Fill in the table below its headings."},
 	RowSkipped:        {Caution, "a row of totals is skipped", "The row begins with Total or Sum, or holds nothing but formulas.", "Nothing, if it is a row of totals; otherwise change its name."},
 	EncodingGuessed:   {Caution, "a text file's letters are guessed", "The file is not in UTF-8 and does not say how it is encoded; it is read as Windows-1252.", "Look at accented letters and currency signs, or save the file as UTF-8."},
 	FormulaUnknown:    {Error, "a formula has no value", "The workbook was saved without the formula's value and Laybill cannot calculate it.", "Open the workbook in the spreadsheet program and save it, or write the value."},

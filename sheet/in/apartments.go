@@ -52,7 +52,7 @@ func (r row) apartmentType(used map[string]bool) string {
 	used[nameKey(name)] = true
 	spelled, known := r.rooms.spelling[nameKey(name)]
 	if !known {
-		r.unknownName("type", name, "apartment type", "Rooms", r.rooms.types, r.found("rooms"))
+		r.unknownName("type", name, "apartment type", "Rooms", r.rooms.types, r.rooms.sound)
 	}
 	return spelled
 }

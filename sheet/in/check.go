@@ -3,11 +3,13 @@ package in
 import (
 	"laybill/estimate/job"
 	"laybill/estimate/problem"
+	"laybill/sheet/table"
 )
 
 // checkJob runs the checks of the job's sense. A finding that hangs on a cell
 // which could not be read is dropped: what is not known is not wrong.
 func (r *reader) checkJob() {
+	r.checkEmpty()
 	for _, finding := range job.Check(r.job) {
 		p := finding.Problem
 		known := true
@@ -26,6 +28,20 @@ func (r *reader) checkJob() {
 		}
 		if known {
 			r.problems.add(finding.Cause, p)
+		}
+	}
+}
+
+// checkEmpty says which tables the job needs have headings and no rows. A job
+// of loose lengths alone needs neither rooms nor build-ups.
+func (r *reader) checkEmpty() {
+	onlyLoose := len(r.job.LooseLengths) > 0
+	for i := range table.Tables {
+		t := &table.Tables[i]
+		needed := t.Required && (!onlyLoose || t.Key == "products" || r.lacking[t.Sheet])
+		if needed && r.found(t.Key) && !r.filled(t.Key) {
+			r.problems.add("", problem.Problem{Code: problem.TableEmpty, At: r.parts[t.Key][0].headingAt(0), Found: "headings without a row below them",
+				Want: "at least one row: " + t.Row, Fix: "fill in the table"})
 		}
 	}
 }

@@ -5,32 +5,20 @@ import (
 	"sort"
 	"strings"
 
-	"laybill/estimate/measure"
 	"laybill/estimate/problem"
 	"laybill/sheet/book"
 	"laybill/sheet/table"
 )
 
-// mostTitleRows is how many filled rows may stand above a heading row.
-const mostTitleRows = 60
-
 // part is a table on one sheet.
 type part struct {
 	table   *table.Table
 	sheet   *book.Sheet
-	heading book.Row
+	heading headingRow
 	columns map[string]int // column of the sheet for each key of the table
 	doubted map[string]int // columns whose heading may mean this key
 	units   map[string]headingUnit
 	merged  map[int][]book.Range // blocks of several rows, by their column
-}
-
-// headingUnit is the unit that a heading names in brackets or behind its name.
-type headingUnit struct {
-	length    measure.Unit
-	area      measure.AreaUnit
-	hasLength bool
-	hasArea   bool
 }
 
 // findTables finds every table of the workbook and says what is missing.
@@ -43,7 +31,7 @@ func (r *reader) findTables() {
 			if claimed[sheet] || !namedLike(sheet.Name, t) {
 				continue
 			}
-			if p := matchTable(sheet, t); p != nil {
+			if p := matchTable(sheet, headingRows(sheet), t); p != nil {
 				r.parts[t.Key] = append(r.parts[t.Key], p)
 				claimed[sheet] = true
 			} else if fold(sheet.Name) == fold(t.Sheet) {
@@ -71,17 +59,23 @@ func namedLike(sheet string, t *table.Table) bool {
 	return false
 }
 
+// mostOtherSheets is how many sheets of other names are looked through.
+const mostOtherSheets = 200
+
 // findByHeadings reads sheets of other names that have a table's headings,
 // where no sheet of the table's name was found.
 func (r *reader) findByHeadings(claimed map[*book.Sheet]bool) {
+	looked := 0
 	for s := range r.book.Sheets {
 		sheet := &r.book.Sheets[s]
-		if claimed[sheet] || sheet.Visibility != book.Visible {
+		if claimed[sheet] || sheet.Visibility != book.Visible || looked == mostOtherSheets {
 			continue
 		}
+		looked++
 		var best *part
+		rows := headingRows(sheet)
 		for i := range table.Tables {
-			p := matchTable(sheet, &table.Tables[i])
+			p := matchTable(sheet, rows, &table.Tables[i])
 			if p != nil && p.complete() && (best == nil || len(p.columns) > len(best.columns)) {
 				best = p
 			}
@@ -173,106 +167,6 @@ func (r *reader) checkTable(t *table.Table) {
 	}
 }
 
-// matchTable finds the heading row of a table on a sheet: of the first filled
-// rows the one with the most of its headings, at least two. Nil when there is
-// none.
-func matchTable(sheet *book.Sheet, t *table.Table) *part {
-	var best *part
-	for i, row := range sheet.Rows {
-		if i == mostTitleRows {
-			break
-		}
-		p := matchRow(sheet, t, row)
-		if len(p.columns) >= 2 && (best == nil || len(p.columns) > len(best.columns)) {
-			best = p
-		}
-	}
-	if best != nil {
-		best.doubt()
-		best.indexMerged()
-	}
-	return best
-}
-
-// matchRow finds the table's headings in one row.
-func matchRow(sheet *book.Sheet, t *table.Table, row book.Row) *part {
-	p := &part{table: t, sheet: sheet, heading: row, columns: map[string]int{}, doubted: map[string]int{}, units: map[string]headingUnit{}}
-	for _, cell := range row.Cells {
-		if cell.Kind != book.Text {
-			continue
-		}
-		key, unit := matchHeading(t, cell.Text)
-		if key == "" {
-			continue
-		}
-		if _, twice := p.columns[key]; !twice {
-			p.columns[key] = int(cell.Col)
-			p.units[key] = unit
-		}
-	}
-	return p
-}
-
-// matchHeading finds the column a heading names, and its unit.
-func matchHeading(t *table.Table, heading string) (key string, unit headingUnit) {
-	bare, inBrackets := cutBrackets(heading)
-	if key := columnNamed(t, bare); key != "" {
-		return key, parseHeadingUnit(inBrackets)
-	}
-	words := strings.Fields(strings.TrimRight(bare, " *:."))
-	for n := len(words) - 1; n > 0 && n >= len(words)-2; n-- {
-		tail := strings.TrimPrefix(strings.Join(words[n:], " "), "in ")
-		unit := parseHeadingUnit(tail)
-		if key := columnNamed(t, strings.Join(words[:n], " ")); key != "" && (unit.hasLength || unit.hasArea) {
-			return key, unit
-		}
-	}
-	return "", headingUnit{}
-}
-
-func columnNamed(t *table.Table, heading string) string {
-	folded := fold(heading)
-	if folded == "" {
-		return ""
-	}
-	for _, alternatives := range []bool{false, true} {
-		for i := range t.Columns {
-			c := &t.Columns[i]
-			names := []string{c.Heading}
-			if alternatives {
-				names = c.Also
-			}
-			for _, name := range names {
-				if fold(name) == folded {
-					return c.Key
-				}
-			}
-		}
-	}
-	return ""
-}
-
-// cutBrackets takes (cm), [cm] and the like out of a heading.
-func cutBrackets(heading string) (bare, inside string) {
-	open := strings.IndexAny(heading, "([{")
-	if open < 0 {
-		return heading, ""
-	}
-	end := strings.IndexAny(heading[open:], ")]}")
-	if end < 0 {
-		return heading[:open], heading[open+1:]
-	}
-	return heading[:open] + " " + heading[open+end+1:], heading[open+1 : open+end]
-}
-
-func parseHeadingUnit(text string) headingUnit {
-	var unit headingUnit
-	text = strings.TrimPrefix(strings.ToLower(strings.TrimSpace(text)), "in ")
-	unit.length, unit.hasLength = measure.ParseUnit(text)
-	unit.area, unit.hasArea = measure.ParseAreaUnit(text)
-	return unit
-}
-
 // complete tells whether every column the table needs was found.
 func (p *part) complete() bool {
 	for _, c := range p.table.Columns {
@@ -283,49 +177,12 @@ func (p *part) complete() bool {
 	return true
 }
 
-// doubt looks among the headings that name no column for those that nearly
-// name one that was not found.
-func (p *part) doubt() {
-	taken := map[int]bool{}
-	for _, col := range p.columns {
-		taken[col] = true
-	}
-	for _, cell := range p.heading.Cells {
-		if cell.Kind != book.Text || taken[int(cell.Col)] {
-			continue
-		}
-		bare, _ := cutBrackets(cell.Text)
-		if key := p.nearColumn(bare); key != "" {
-			p.doubted[key] = int(cell.Col)
-		}
-	}
-}
-
-func (p *part) nearColumn(heading string) string {
-	var names []string
-	keys := map[string]string{}
-	for _, c := range p.table.Columns {
-		_, found := p.columns[c.Key]
-		if _, doubted := p.doubted[c.Key]; found || doubted || c.Kind == table.Text && !c.Required {
-			continue
-		}
-		for _, name := range append([]string{c.Heading}, c.Also...) {
-			names = append(names, name)
-			keys[name] = c.Key
-		}
-	}
-	if nearest := near(heading, names); len(nearest) > 0 {
-		return keys[nearest[0]]
-	}
-	return ""
-}
-
 // indexMerged sorts out the merged blocks below the headings that reach over
 // several rows: their value stands for each of the rows.
 func (p *part) indexMerged() {
 	p.merged = map[int][]book.Range{}
 	for _, block := range p.sheet.Merged {
-		if block.Row2 > block.Row1 && block.Row1 > p.heading.Number {
+		if block.Row2 > block.Row1 && block.Row1 > p.heading.cells.Number {
 			p.merged[block.Col1] = append(p.merged[block.Col1], block)
 		}
 	}
@@ -349,49 +206,6 @@ func (p *part) cell(row book.Row, col int) book.Cell {
 	return cell
 }
 
-// checkHeadings reports missing, doubtful and repeated headings of a part.
-func (r *reader) checkHeadings(p *part) {
-	place := func(col int) problem.Ref {
-		return problem.Ref{Sheet: p.sheet.Name, Row: p.heading.Number, Col: col}
-	}
-	for i := range p.table.Columns {
-		c := &p.table.Columns[i]
-		_, found := p.columns[c.Key]
-		if col, doubted := p.doubted[c.Key]; doubted {
-			r.problems.add("", problem.Problem{Code: problem.HeadingUnknown, At: place(col), Found: quote(p.heading.Cell(col).Text),
-				Want: "the heading " + quote(c.Heading), Fix: fmt.Sprintf("write %s, or another heading if the column is not meant", quote(c.Heading))})
-		} else if c.Required && !found {
-			r.problems.add("", problem.Problem{Code: problem.HeadingMissing, At: place(0), Found: "no column " + quote(c.Heading),
-				Want: fmt.Sprintf("a heading %s (%s)", orList(append([]string{c.Heading}, c.Also...)), kindWords[c.Kind]), Fix: "add the column to the table"})
-		}
-	}
-	first := map[string]int{}
-	for _, cell := range p.heading.Cells {
-		if cell.Kind != book.Text {
-			continue
-		}
-		key, unit := matchHeading(p.table, cell.Text)
-		if key == "" {
-			continue
-		}
-		col := int(cell.Col)
-		if earlier, twice := first[key]; twice {
-			r.problems.add("", problem.Problem{Code: problem.HeadingRepeated, At: place(col), Also: []problem.Ref{place(earlier)},
-				Found: fmt.Sprintf("%s a second time", quote(cell.Text)), Want: "each heading once", Fix: "rename or delete the column that is not meant"})
-			continue
-		}
-		first[key] = col
-		if c := p.table.Column(key); (unit.hasArea && isLength(c.Kind)) || (unit.hasLength && c.Kind == table.Area) {
-			r.problems.add("", problem.Problem{Code: problem.HeadingUnknown, At: place(col), Found: quote(cell.Text),
-				Want: fmt.Sprintf("a unit of %s", kindWords[c.Kind]), Fix: "correct the unit in the heading"})
-		}
-	}
-}
-
-func isLength(kind table.Kind) bool {
-	return kind == table.Length || kind == table.Millimetres || kind == table.Coordinate
-}
-
 // checkHidden says which hidden rows, columns and sheets are read all the
 // same: what a person does not see still counts.
 func (r *reader) checkHidden(p *part) {
@@ -407,7 +221,7 @@ func (r *reader) checkHidden(p *part) {
 	}
 	rows, first := 0, 0
 	for _, row := range p.sheet.Rows {
-		if row.Hidden && row.Number > p.heading.Number {
+		if row.Hidden && row.Number > p.heading.cells.Number {
 			if rows++; first == 0 {
 				first = row.Number
 			}
@@ -418,7 +232,7 @@ func (r *reader) checkHidden(p *part) {
 	}
 	for i := range p.table.Columns {
 		if col, found := p.columns[p.table.Columns[i].Key]; found && p.sheet.ColumnHidden(col) {
-			hidden(problem.Ref{Sheet: p.sheet.Name, Row: p.heading.Number, Col: col}, "a hidden column, which is read")
+			hidden(problem.Ref{Sheet: p.sheet.Name, Row: p.heading.cells.Number, Col: col}, "a hidden column, which is read")
 		}
 	}
 }

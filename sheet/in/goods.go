@@ -33,7 +33,20 @@ func (r row) money(key string) money.Amount {
 	return r.job.Settings.Currency.Round(amount)
 }
 
+// found tells whether a table has a sheet.
 func (r *reader) found(key string) bool { return len(r.parts[key]) > 0 }
+
+// filled tells whether a table has a row.
+func (r *reader) filled(key string) bool {
+	for _, p := range r.parts[key] {
+		for _, cells := range p.sheet.Rows {
+			if row := (row{reader: r, part: p, cells: cells}); cells.Number > p.heading.cells.Number && row.sort() == tableRow {
+				return true
+			}
+		}
+	}
+	return false
+}
 
 func (r *reader) readSuppliers() {
 	r.suppliers = newNames[*job.Supplier]("supplier", "Suppliers", r.found("suppliers") || !r.blank["suppliers"])
@@ -56,7 +69,7 @@ func (r *reader) readSuppliers() {
 var hundred = decimal.New(100, 0)
 
 func (r *reader) readProducts() {
-	r.products = newNames[*job.Product]("product", "Products", r.found("products"))
+	r.products = newNames[*job.Product]("product", "Products", r.filled("products"))
 	r.each("products", func(r row) {
 		p := r.product()
 		r.job.Products = append(r.job.Products, p)

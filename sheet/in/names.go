@@ -68,6 +68,7 @@ func refer[T any](r row, key string, n *names[T]) (value T, s state) {
 func (r row) unknownName(key, name, what, sheet string, list []string, sound bool) {
 	if !sound {
 		r.problems.unknown[r.at(key)] = true
+		r.lacking[sheet] = true
 		return
 	}
 	fix := fmt.Sprintf("correct the name, or add a row for it to %s", sheet)
@@ -78,5 +79,12 @@ func (r row) unknownName(key, name, what, sheet string, list []string, sound boo
 		}
 	}
 	r.problems.add(sheet+" "+nameKey(name), problem.Problem{Code: problem.NameUnknown, At: r.at(key), Found: quote(name),
-		Want: fmt.Sprintf("a %s of %s", what, sheet), Fix: strings.TrimSpace(fix)})
+		Want: fmt.Sprintf("%s %s of %s", article(what), what, sheet), Fix: strings.TrimSpace(fix)})
+}
+
+func article(noun string) string {
+	if strings.ContainsAny(noun[:1], "aeiou") {
+		return "an"
+	}
+	return "a"
 }

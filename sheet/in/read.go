@@ -35,6 +35,7 @@ type reader struct {
 	rooms      *roomNames
 	rows       map[problem.Ref]*part // the part each record stands in, by its row
 	suggested  int                   // unknown names that got suggestions
+	lacking    map[string]bool       // sheets without rows that others refer to
 }
 
 // Read turns a workbook into a job. The job is only fit for use when the
@@ -46,7 +47,7 @@ func Read(b *book.Book) (*job.Job, problem.List) {
 		parts: map[string][]*part{}, blank: map[string]bool{},
 		calculator: calculator{source: b}, formulas: map[problem.Ref]book.Cell{},
 		defaults: map[*table.Column]any{}, choiceReaders: map[*table.Column]func(input) (int, *fault){},
-		rows: map[problem.Ref]*part{},
+		rows: map[problem.Ref]*part{}, lacking: map[string]bool{},
 	}
 	defer r.calculator.close()
 	for i := range b.Sheets {
@@ -73,12 +74,12 @@ func Read(b *book.Book) (*job.Job, problem.List) {
 func (r *reader) each(key string, visit func(row)) {
 	for _, p := range r.parts[key] {
 		for _, cells := range p.sheet.Rows {
-			if cells.Number <= p.heading.Number {
+			if cells.Number <= p.heading.cells.Number {
 				continue
 			}
 			row := row{reader: r, part: p, cells: cells}
 			switch row.sort() {
-			case blankRow, headingRow:
+			case blankRow, repeatedHeadings:
 			case totalsRow:
 				r.problems.add("totals "+key, problem.Problem{Code: problem.RowSkipped, At: row.start(), Found: "a row of totals",
 					Want: "rows of " + p.table.Sheet, Fix: "nothing, if it is one; else give it a name that does not begin with Total or Sum"})
@@ -95,7 +96,7 @@ type rowSort int
 const (
 	tableRow rowSort = iota
 	blankRow
-	headingRow
+	repeatedHeadings
 	totalsRow
 )
 
@@ -110,7 +111,7 @@ func (r row) sort() rowSort {
 			first = cell
 		}
 		switch {
-		case cell.Kind == book.Text && cell.Text == r.part.heading.Cell(int(cell.Col)).Text:
+		case cell.Kind == book.Text && cell.Text == r.part.heading.cells.Cell(int(cell.Col)).Text:
 			headings++
 		case cell.Computed || cell.Kind == book.Formula:
 			formulas++
@@ -122,7 +123,7 @@ func (r row) sort() rowSort {
 	case filled == 0:
 		return blankRow
 	case headings == filled && filled > 1:
-		return headingRow
+		return repeatedHeadings
 	case first.Kind == book.Text && isTotal(first.Text), formulas > 0 && others == 0:
 		return totalsRow
 	}

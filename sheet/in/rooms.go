@@ -22,6 +22,7 @@ type roomNames struct {
 	rooms    map[roomKey]*roomEntry
 	byName   map[string][]*roomEntry
 	list     []string
+	sound    bool           // the table has rows
 	counts   map[string]int // rows of Rooms with each name
 }
 
@@ -37,7 +38,7 @@ type roomEntry struct {
 }
 
 func (r *reader) readRooms() {
-	r.rooms = &roomNames{spelling: map[string]string{}, first: map[string]problem.Ref{}, rooms: map[roomKey]*roomEntry{}, byName: map[string][]*roomEntry{}}
+	r.rooms = &roomNames{sound: r.filled("rooms"), spelling: map[string]string{}, first: map[string]problem.Ref{}, rooms: map[roomKey]*roomEntry{}, byName: map[string][]*roomEntry{}}
 	corners := r.readCorners()
 	r.each("rooms", func(r row) { r.room(corners) })
 	r.checkCornersUsed(corners)
@@ -134,7 +135,7 @@ func (r row) placed() *roomEntry {
 	case len(same) > 0:
 		r.wrongType(typed, name, same)
 	case r.rooms.nameCount(r, name) == 0: // else its row could not be read, which is said there
-		r.unknownName("room", name, "room", "Rooms", r.rooms.list, r.found("rooms"))
+		r.unknownName("room", name, "room", "Rooms", r.rooms.list, r.rooms.sound)
 	}
 	return nil
 }

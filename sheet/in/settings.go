@@ -103,7 +103,7 @@ func (s *settings) place() problem.Ref {
 		return problem.Ref{Sheet: "Job"}
 	}
 	p := s.parts["job"][0]
-	return problem.Ref{Sheet: p.sheet.Name, Row: p.heading.Number, Col: p.columns["setting"]}
+	return problem.Ref{Sheet: p.sheet.Name, Row: p.heading.cells.Number, Col: p.columns["setting"]}
 }
 
 func (s *settings) settingWants(setting *table.Setting) string {

@@ -36,7 +36,7 @@ func (r *reader) readOperations() {
 }
 
 func (r *reader) readBuildUps() {
-	r.buildUps = newNames[*job.BuildUp]("build-up", "Build-ups", r.found("buildups"))
+	r.buildUps = newNames[*job.BuildUp]("build-up", "Build-ups", r.filled("buildups"))
 	r.each("buildups", func(r row) {
 		name := r.name("buildup")
 		if name == "" {
