@@ -8,11 +8,14 @@ import (
 	"slices"
 )
 
-// course is a row, or an unbroken part of one, as a bound counts it.
+// course is a row, or an unbroken part of one, as a bound counts it: it takes
+// its row's full width of the planks. What is cut off along a piece, at an inner
+// wall, a column or a slanted wall, serves no other row; only first and last
+// rows are ripped side by side from one plank (common practice).
 type course struct {
 	length   length
-	width    length // least width anywhere along it
-	edges    string // factory edges it needs: both, near, far, none
+	width    length
+	edges    string // as certifiedRow.Edges
 	leastEnd length
 }
 
@@ -53,11 +56,11 @@ func (p *pool) checkStated(planks int, s stated, t *tally) (certified bool) {
 		"fewer planks than the lower bound") {
 		return true
 	}
-	courses := p.courses()
 	long, wide, uniform := p.size()
+	courses := p.courses(long)
 	proven := p.areaBound(long, wide)
 	if uniform {
-		proven = max(proven, capacityBound(courses, long, wide, p.kerf()))
+		proven = max(proven, capacityBound(courses, long, wide, p.kerf(), p.handed()))
 	}
 	if s.certificate != nil {
 		bound, why := p.certified(s.certificate, courses, long, wide, uniform)
@@ -68,7 +71,7 @@ func (p *pool) checkStated(planks int, s stated, t *tally) (certified bool) {
 	}
 	switch {
 	case int64(s.bound) <= proven:
-		t.want(true, where, "", "", "")
+		t.hold(true)
 		return true
 	case s.certificate == nil || s.searched:
 		return false
@@ -122,96 +125,47 @@ func ceiling(a, b *big.Int) int64 {
 	return up.Int64()
 }
 
-// courses is all rows of the pool's rooms. Planks without handed sides may be
-// ripped from either edge.
-func (p *pool) courses() []course {
+// courses is the rows of the pool's rooms that a bound may count.
+func (p *pool) courses(long length) []course {
 	var all []course
-	handed := p.handed()
 	for _, f := range p.floors {
-		if !f.sound {
-			continue
-		}
-		for _, one := range f.courses() {
-			if !handed {
-				one.edges = "none"
+		widths := f.rowWidths()
+		first, last := f.firstAndLast()
+		for _, s := range f.segments {
+			if len(s.pieces) > 1 && s.length <= long {
+				continue // see certificateEntry: a row that fits one plank is one piece
 			}
-			all = append(all, one)
+			all = append(all, course{s.length, widths[s.row], edgesOf(s.row, first, last), f.entry.Rules.LeastEnd})
 		}
 	}
 	return all
 }
 
-func (f *floor) courses() []course {
-	var all []course
-	needs := f.needs()
-	for _, s := range f.segments {
-		row := course{length: s.length, width: math.MaxInt64, leastEnd: f.entry.Rules.LeastEnd}
-		near, far := true, true
-		for _, i := range s.pieces {
-			row.width = min(row.width, f.entry.Pieces[i].leastWidth(f.bounds[i]))
-			near, far = near && needs[i].near, far && needs[i].far
-		}
-		switch {
-		case near && far:
-			row.edges = "both"
-		case near:
-			row.edges = "near"
-		case far:
-			row.edges = "far"
-		default:
-			row.edges = "none"
-		}
-		all = append(all, row)
+// edgesOf is the long edges that a row needs by its place in the floor.
+func edgesOf(row, first, last int) string {
+	switch {
+	case first == last:
+		return "none"
+	case row == first:
+		return "far"
+	case row == last:
+		return "near"
 	}
-	return all
-}
-
-// leastWidth is the least extent of the piece across the row anywhere along it.
-func (p *pieceEntry) leastWidth(b box) length {
-	if len(p.At) == 4 && p.At.loop().axisParallel() {
-		return b.height()
-	}
-	stops := make([]length, 0, len(p.At))
-	for _, q := range p.At {
-		stops = append(stops, q.x)
-	}
-	slices.Sort(stops)
-	stops = slices.Compact(stops)
-	least := math.Inf(1)
-	for i := 1; i < len(stops); i++ {
-		least = math.Min(least, p.At.extent(float64(stops[i-1]), float64(stops[i])))
-	}
-	return length(least)
-}
-
-// extent is the least height of a ring between two successive stops.
-func (r ring) extent(from, to float64) float64 {
-	lowFrom, lowTo := math.Inf(1), math.Inf(1)
-	highFrom, highTo := math.Inf(-1), math.Inf(-1)
-	for i, p := range r.loop() {
-		next := r[(i+1)%len(r)]
-		q := spot{float64(next.x), float64(next.y)}
-		if math.Min(p.x, q.x) > from || math.Max(p.x, q.x) < to || p.x == q.x {
-			continue
-		}
-		at := func(x float64) float64 { return p.y + (q.y-p.y)*(x-p.x)/(q.x-p.x) }
-		lowFrom, lowTo = math.Min(lowFrom, at(from)), math.Min(lowTo, at(to))
-		highFrom, highTo = math.Max(highFrom, at(from)), math.Max(highTo, at(to))
-	}
-	return math.Min(highFrom-lowFrom, highTo-lowTo)
+	return "both"
 }
 
 // sideBySide tells whether any two of the rows could be ripped from one plank:
-// then planks cannot be counted by their lengths alone.
-func sideBySide(rows []course, wide, kerf length) bool {
+// then planks cannot be counted by their lengths alone. Planks with handed edges
+// give at most one strip that keeps the near edge and one that keeps the far.
+func sideBySide(rows []course, wide, kerf length, handed bool) bool {
 	least := map[string][]length{} // the two narrowest by the edge they need
 	for _, r := range rows {
 		edges := r.edges
-		if edges == "both" {
-			if r.width >= wide {
-				continue
-			}
-			edges = "none" // a narrow part of it might be moved
+		switch {
+		case edges == "both":
+			continue
+		case !handed:
+			edges = "none"
 		}
 		two := append(least[edges], r.width)
 		slices.Sort(two)
@@ -224,20 +178,19 @@ func sideBySide(rows []course, wide, kerf length) bool {
 }
 
 // capacityBound is the best capacity of rows of which no two share a plank's
-// width.
-func capacityBound(rows []course, long, wide, kerf length) int64 {
+// width: the inner ones with the first, the last or all wide ones.
+func capacityBound(rows []course, long, wide, kerf length, handed bool) int64 {
 	best := int64(0)
 	for _, kind := range []string{"near", "far", "wide"} {
 		var counted []course
 		for _, r := range rows {
-			if r.edges == "both" && r.width >= wide || r.edges == kind || kind == "wide" && 2*r.width+kerf > wide {
+			if r.edges == "both" || r.edges == kind || kind == "wide" && 2*r.width+kerf > wide {
 				counted = append(counted, r)
 			}
 		}
-		if sideBySide(counted, wide, kerf) {
-			continue
+		if !sideBySide(counted, wide, kerf, handed) {
+			best = max(best, capacity(counted, long, kerf))
 		}
-		best = max(best, capacity(counted, long, kerf))
 	}
 	return best
 }
@@ -273,12 +226,12 @@ func (p *pool) certified(e *certificateEntry, courses []course, long, wide lengt
 	if !v.rises() {
 		return 0, "the values of off-cuts do not rise, or the last is over a whole plank's"
 	}
-	counted, why := countedCourses(e.Rows, courses, p.handed())
+	counted, why := countedCourses(e.Rows, courses)
 	if why != "" {
 		return 0, why
 	}
 	all := slices.Concat(counted...)
-	if sideBySide(all, wide, v.kerf) {
+	if sideBySide(all, wide, v.kerf, p.handed()) {
 		return 0, "the certificate counts two rows that one plank can give side by side"
 	}
 	if !p.handed() {
@@ -300,7 +253,7 @@ func (p *pool) certified(e *certificateEntry, courses []course, long, wide lengt
 
 // countedCourses finds the rows that a certificate counts: of those with its
 // length and edges the widest.
-func countedCourses(rows []certifiedRow, courses []course, handed bool) ([][]course, string) {
+func countedCourses(rows []certifiedRow, courses []course) ([][]course, string) {
 	type kind struct {
 		length length
 		edges  string
@@ -315,15 +268,9 @@ func countedCourses(rows []certifiedRow, courses []course, handed bool) ([][]cou
 	}
 	counted := make([][]course, len(rows))
 	for i, row := range rows {
-		k := kind{row.Length, row.Edges}
-		switch {
-		case !handed:
-			k.edges = "none"
-		case k.edges == "":
-			k.edges = "both"
-		}
+		k := kind{row.Length, cmp.Or(row.Edges, "both")}
 		if row.Count < 0 || row.Count > int64(len(have[k])) {
-			return nil, fmt.Sprintf("the certificate counts %d rows of %s, the floors have %d", row.Count, row.Length.mm(), len(have[k]))
+			return nil, fmt.Sprintf("the certificate counts %d more rows of %s than the floors have", row.Count-int64(len(have[k])), row.Length.mm())
 		}
 		counted[i], have[k] = have[k][:row.Count], have[k][row.Count:]
 	}
@@ -385,13 +332,13 @@ func (v *value) least(long length) int64 {
 	whole := (long + v.long - 1) / v.long
 	q := int64(whole - 1)
 	r := long - length(q)*v.long
-	end := max(1, v.leastEnd)
-	// Both ends cut anew, the row's rest shared between them.
-	least := v.leastOf(end, r-end, v.long-v.kerf-r, (q+1)*v.plank)
-	if long > v.long {
-		return min(least, v.leastOf(max(r, end), min(v.long, r+v.long-end), -r-v.kerf, q*v.plank))
+	if long <= v.long {
+		return v.leastOf(long, v.long, -long-v.kerf, 0)
 	}
-	return min(least, v.leastOf(long, v.long, -long-v.kerf, 0))
+	end := max(1, v.leastEnd)
+	longEnds := v.leastOf(max(r, end), min(v.long, r+v.long-end), -r-v.kerf, q*v.plank)
+	shortEnds := v.leastOf(end, r-end, v.long-v.kerf-r, (q+1)*v.plank)
+	return min(longEnds, shortEnds)
 }
 
 // leastOf is the least of cost + v(a) - v(a + shift) for a from low to high: at

@@ -26,7 +26,7 @@ type cutRow struct {
 func waysToLay(row, plank, leastEnd length) []cutRow {
 	var ways []cutRow
 	if row <= plank {
-		ways = append(ways, cutRow{alone: row})
+		return []cutRow{{alone: row}}
 	}
 	for whole := 0; length(whole)*plank < row; whole++ {
 		rest := row - length(whole)*plank
@@ -147,7 +147,7 @@ func leastByTrying(v *value, row length) int64 {
 		if row > v.long && a >= max(r, v.leastEnd) && a <= r+v.long-v.leastEnd {
 			least = min(least, int64(q)*v.plank+v.of(a)-v.of(a-r-v.kerf))
 		}
-		if a >= v.leastEnd && a <= r-v.leastEnd {
+		if row > v.long && a >= v.leastEnd && a <= r-v.leastEnd {
 			least = min(least, int64(q+1)*v.plank+v.of(a)-v.of(v.long-v.kerf-r+a))
 		}
 		if row <= v.long && a >= row {
@@ -167,7 +167,7 @@ func TestCapacityNeverOverstates(t *testing.T) {
 			rows[i] = length(rapid.IntRange(1, 20).Draw(t, "row"))
 			all = append(all, course{length: rows[i], width: 1, edges: "both"})
 		}
-		if bound, best := capacityBound(all, plank, 1, kerf), optimum(rows, plank, kerf, 1); bound > int64(best) {
+		if bound, best := capacityBound(all, plank, 1, kerf, true), optimum(rows, plank, kerf, 1); bound > int64(best) {
 			t.Fatalf("rows %v of planks %d: bound %d, but %d planks do", rows, plank, bound, best)
 		}
 	})
@@ -204,20 +204,21 @@ func TestKnapsackByTrying(t *testing.T) {
 func TestSideBySide(t *testing.T) {
 	row := func(width length, edges string) course { return course{width: width, edges: edges} }
 	cases := []struct {
-		name string
-		rows []course
-		want bool
+		name   string
+		rows   []course
+		handed bool
+		want   bool
 	}{
-		{"near and far that fit", []course{row(90, "near"), row(107, "far")}, true},
-		{"near and far, no room for the saw", []course{row(90, "near"), row(108, "far")}, false},
-		{"two near", []course{row(50, "near"), row(50, "near")}, false},
-		{"two without edges", []course{row(90, "none"), row(107, "none")}, true},
-		{"one without edges beside near", []course{row(90, "none"), row(107, "near")}, true},
-		{"whole rows", []course{row(200, "both"), row(200, "both"), row(10, "far")}, false},
-		{"a narrow part of an inner row", []course{row(90, "both"), row(90, "far")}, true},
+		{"near and far that fit", []course{row(90, "near"), row(107, "far")}, true, true},
+		{"near and far, no room for the saw", []course{row(90, "near"), row(108, "far")}, true, false},
+		{"two near", []course{row(50, "near"), row(50, "near")}, true, false},
+		{"two near of planks without handed edges", []course{row(50, "near"), row(50, "near")}, false, true},
+		{"two only rows", []course{row(90, "none"), row(107, "none")}, true, true},
+		{"an only row beside a last one", []course{row(90, "none"), row(107, "near")}, true, true},
+		{"inner rows", []course{row(200, "both"), row(200, "both"), row(10, "far")}, true, false},
 	}
 	for _, c := range cases {
-		if got := sideBySide(c.rows, 200, 3); got != c.want {
+		if got := sideBySide(c.rows, 200, 3, c.handed); got != c.want {
 			t.Errorf("%s: %v", c.name, got)
 		}
 	}

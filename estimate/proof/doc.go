@@ -151,15 +151,17 @@ type poolEntry struct {
 
 // certificateEntry proves a lower bound on planks with handed ends. It counts
 // rows, of which no two can be ripped side by side from one plank, and prices
-// each by a value function on off-cuts.
+// each by a value function on off-cuts. Of the rows of a length and place the
+// widest are counted. A row takes its full width of the planks: what is cut off
+// along a piece at an inner wall, a column or a slanted wall serves no other row.
 //
-// A row (an unbroken chain of pieces) of length R = qL + r, 0 < r <= L, takes a
-// starter from an off-cut with a right end and leaves one where its end piece
+// A row (an unbroken chain of pieces) that fits one plank is one piece and needs
+// no factory end. Another, of length R = qL + r, 0 < r <= L, takes a starter from an off-cut with a right end and leaves one where its end piece
 // is cut. With the value v of an off-cut by its length, v(L) = plank, v = 0
 // below the first step, rising, the least that the row can cost is the minimum of
 //
 //	q plank + v(a) - v(a-r-k)        max(r,e) <= a <= min(L, r+L-e)     R > L
-//	(q+1) plank + v(a) - v(L-k-r+a)  e <= a <= r-e
+//	(q+1) plank + v(a) - v(L-k-r+a)  e <= a <= r-e                      R > L
 //	v(o) - v(o-R-k)                  R <= o <= L                        R <= L
 //
 // with kerf k and least end piece e, and the bound is the sum of count x price
@@ -174,7 +176,7 @@ type certificateEntry struct {
 
 type certifiedRow struct {
 	Length length `json:"row_length_mm"`
-	Edges  string `json:"edges"` // factory edges the row needs: both (left out: both), near (meets only the row below), far (only the row above), none
+	Edges  string `json:"edges"` // by its place in the floor: far (first row), near (last row), none (only row), both or left out (any other)
 	Count  int64  `json:"count"` // at most as many as there are
 	Price  int64  `json:"price"` // weight, at most the minimum above
 }

@@ -148,7 +148,8 @@ func (f *floor) readPieces(t *tally, where string) bool {
 		p := &e.Pieces[i]
 		area, ok := p.twiceArea()
 		ok = ok && p.InStock.width() > 0 && p.InStock.height() > 0
-		if !t.want(ok, where, p.sign(), "a piece", "the piece has no area or no place in a plank") {
+		if !t.hold(ok) {
+			t.broken(where, p.sign(), "a piece", "the piece has no area or no place in a plank")
 			sound = false
 			continue
 		}
@@ -297,7 +298,7 @@ func (f *floor) checkPoints(t *tally, where string) {
 			return
 		}
 	}
-	t.want(true, where, "", "", "")
+	t.hold(true)
 }
 
 // expected is how many pieces must hold a spot, where that is sure.

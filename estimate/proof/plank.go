@@ -46,7 +46,7 @@ func (c *checker) checkPools() {
 		if !alike[key] {
 			alike[key] = p.check(claims)
 		} else {
-			claims.inPlank.want(true, "", "", "", "")
+			claims.inPlank.hold(true)
 		}
 		if !p.checkPlankBound(claims.bound) {
 			open++
@@ -87,12 +87,15 @@ func (c *checker) gatherPools(t *tally) []*pool {
 	for i := range c.f.Stock {
 		s := &c.f.Stock[i]
 		p := find(poolName{s.Product, s.Pool})
-		where := fmt.Sprintf("%s plank %d", p.name.sign(), s.Number)
-		t.want(s.Length > 0 && s.Width > 0, where, "no size", "a size", "the plank has no size")
-		if t.want(p.stock[s.Number] == nil, where, "listed twice", "listed once", "the plank's number is not its own") {
-			p.stock[s.Number] = s
-			p.order = append(p.order, s)
+		if !t.hold(s.Length > 0 && s.Width > 0) {
+			t.fail(p.plankSign(s), "the plank has no size")
 		}
+		if !t.hold(p.stock[s.Number] == nil) {
+			t.broken(p.plankSign(s), "listed twice", "listed once", "the plank's number is not its own")
+			continue
+		}
+		p.stock[s.Number] = s
+		p.order = append(p.order, s)
 	}
 	for i := range c.f.Pools {
 		e := &c.f.Pools[i]
@@ -142,6 +145,7 @@ func (p *pool) check(claims *plankClaims) bool {
 	fails := func() int { return claims.inPlank.fails + claims.kerf.fails + claims.hand.fails + claims.stock.fails }
 	before := fails()
 	cut := map[int][]planked{}
+	where := p.name.sign()
 	for _, f := range p.floors {
 		if !f.sound {
 			continue
@@ -149,13 +153,14 @@ func (p *pool) check(claims *plankClaims) bool {
 		needs := f.needs()
 		for i := range f.entry.Pieces {
 			piece := planked{f, i}
-			plank := p.stock[piece.piece().Stock]
-			where := p.name.sign()
-			if !claims.stock.want(plank != nil, where, fmt.Sprintf("plank %d", piece.piece().Stock), "a plank of the pool",
-				piece.sign()+" is cut from a plank the pool has not got") {
+			number := piece.piece().Stock
+			plank := p.stock[number]
+			if !claims.stock.hold(plank != nil) {
+				claims.stock.broken(where, fmt.Sprintf("plank %d", number), "a plank of the pool",
+					piece.sign()+" is cut from a plank the pool has not got")
 				continue
 			}
-			cut[plank.Number] = append(cut[plank.Number], piece)
+			cut[number] = append(cut[number], piece)
 			piece.checkInPlank(plank, claims.inPlank, where)
 			if f.entry.handed() {
 				piece.checkHand(plank, needs[i], claims.hand, where)
@@ -163,24 +168,31 @@ func (p *pool) check(claims *plankClaims) bool {
 		}
 	}
 	for _, plank := range p.order {
-		where := fmt.Sprintf("%s plank %d", p.name.sign(), plank.Number)
 		pieces := cut[plank.Number]
-		claims.stock.want(len(pieces) > 0, where, "no piece", "a piece", "nothing is cut from the plank")
-		p.checkCuts(pieces, claims.kerf, where)
+		if !claims.stock.hold(len(pieces) > 0) {
+			claims.stock.broken(p.plankSign(plank), "no piece", "a piece", "nothing is cut from the plank")
+		}
+		p.checkCuts(plank, pieces, claims.kerf)
 	}
 	return fails() == before
+}
+
+func (p *pool) plankSign(plank *stockEntry) string {
+	return fmt.Sprintf("%s plank %d", p.name.sign(), plank.Number)
 }
 
 // checkInPlank checks that the piece's rectangle lies in the plank and is as
 // large as the piece.
 func (p planked) checkInPlank(plank *stockEntry, t *tally, where string) {
 	in, b := p.piece().InStock, p.floor.bounds[p.index]
-	t.want(in.x0 >= 0 && in.y0 >= 0 && in.x1 <= plank.Length && in.y1 <= plank.Width, where,
-		in.sign(), fmt.Sprintf("%s x %s", plank.Length.mm(), plank.Width.mm()), p.sign()+" reaches beyond its plank")
+	if !t.hold(in.x0 >= 0 && in.y0 >= 0 && in.x1 <= plank.Length && in.y1 <= plank.Width) {
+		t.broken(where, in.sign(), fmt.Sprintf("%s x %s", plank.Length.mm(), plank.Width.mm()), p.sign()+" reaches beyond its plank")
+	}
 	off := int64(p.floor.slackOf())
-	t.want(abs(int64(in.width()-b.width())) <= off && abs(int64(in.height()-b.height())) <= off, where,
-		fmt.Sprintf("%s x %s", in.width().mm(), in.height().mm()), fmt.Sprintf("%s x %s", b.width().mm(), b.height().mm()),
-		p.sign()+" is not as large as the part of the plank it is cut from")
+	if !t.hold(abs(int64(in.width()-b.width())) <= off && abs(int64(in.height()-b.height())) <= off) {
+		t.broken(where, fmt.Sprintf("%s x %s", in.width().mm(), in.height().mm()), fmt.Sprintf("%s x %s", b.width().mm(), b.height().mm()),
+			p.sign()+" is not as large as the part of the plank it is cut from")
+	}
 }
 
 func (b box) sign() string {
@@ -218,8 +230,8 @@ func (p planked) checkHand(plank *stockEntry, n needs, t *tally, where string) {
 		{n.far, in.y1, plank.Width, "far edge"},
 	}
 	for _, s := range sides {
-		if s.needed {
-			t.want(s.got == s.want, where, s.got.mm(), s.want.mm(),
+		if s.needed && !t.hold(s.got == s.want) {
+			t.broken(where, s.got.mm(), s.want.mm(),
 				fmt.Sprintf("%s from plank %d meets another piece with a %s that is not the factory's", p.sign(), plank.Number, s.side))
 		}
 	}
@@ -230,9 +242,9 @@ const piecesOfPlank = 256
 
 // checkCuts finds saw cuts, each from side to side of what is left of the plank
 // and one kerf wide, that part all pieces.
-func (p *pool) checkCuts(pieces []planked, t *tally, where string) {
+func (p *pool) checkCuts(plank *stockEntry, pieces []planked, t *tally) {
 	if len(pieces) > piecesOfPlank {
-		t.fail(where, "more pieces than a plank gives")
+		t.fail(p.plankSign(plank), "more pieces than a plank gives")
 		return
 	}
 	kerf := length(0)
@@ -241,16 +253,14 @@ func (p *pool) checkCuts(pieces []planked, t *tally, where string) {
 		rectangles[i] = piece.piece().InStock
 		kerf = max(kerf, piece.floor.entry.Kerf)
 	}
-	ok := parted(rectangles, kerf)
-	left := ""
-	if !ok {
-		var list []string
-		for _, piece := range pieces[:min(3, len(pieces))] {
-			list = append(list, piece.sign()+" "+piece.piece().InStock.sign())
-		}
-		left = strings.Join(list, " and ")
+	if t.hold(parted(rectangles, kerf)) {
+		return
 	}
-	t.want(ok, where, left, "apart by "+kerf.mm(), "pieces overlap or leave no room for the saw")
+	var some []string
+	for _, piece := range pieces[:min(3, len(pieces))] {
+		some = append(some, piece.sign()+" "+piece.piece().InStock.sign())
+	}
+	t.broken(p.plankSign(plank), strings.Join(some, " and "), "apart by "+kerf.mm(), "pieces overlap or leave no room for the saw")
 }
 
 // parted tells whether saw cuts part the rectangles. Any cut that parts them is

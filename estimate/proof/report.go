@@ -1,6 +1,7 @@
 package proof
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 )
@@ -35,32 +36,46 @@ func (r Report) OK() bool {
 
 // tally gathers the outcomes of one claim at many places.
 type tally struct {
-	name        string
-	held        int
-	fails       int
-	first       Claim
-	listed      []string
-	left, right string // sides shown when all hold
-	remark      string
+	name   string
+	held   int
+	fails  int
+	first  Claim
+	listed []string
+	remark string
 }
 
 // listedFailures is how many failures of a claim are told in full.
 const listedFailures = 5
 
-// want counts one place where the claim must hold and returns whether it does.
-func (t *tally) want(ok bool, place, left, right, why string) bool {
+// hold counts one place where the claim may hold and returns ok. Where it does
+// not hold the caller says so with broken, and only then spells out why.
+func (t *tally) hold(ok bool) bool {
 	if ok {
 		t.held++
-		return true
 	}
+	return ok
+}
+
+// broken counts one place where the claim does not hold.
+func (t *tally) broken(place, left, right, why string) {
 	t.fails++
 	if t.fails == 1 {
-		t.first = Claim{Left: left, Right: right, Place: place}
+		t.first = Claim{Left: cmp.Or(left, nothing), Right: cmp.Or(right, nothing), Place: cmp.Or(place, "result")}
 	}
 	if t.fails <= listedFailures {
 		t.listed = append(t.listed, fmt.Sprintf("%s: %s (%s, not %s)", place, why, left, right))
 	}
-	return false
+}
+
+// nothing stands for an empty side.
+const nothing = "nothing"
+
+// want counts one place where the claim must hold and returns whether it does.
+func (t *tally) want(ok bool, place, left, right, why string) bool {
+	if !t.hold(ok) {
+		t.broken(place, left, right, why)
+	}
+	return ok
 }
 
 // same counts a place where two texts must be equal.
@@ -70,18 +85,13 @@ func (t *tally) same(place, left, right, why string) bool {
 
 // fail counts a place where the claim does not hold.
 func (t *tally) fail(place, why string) {
-	t.want(false, place, "not so", "so", why)
+	t.broken(place, "not so", "so", why)
 }
 
 // claim is the tally as a claim.
 func (t *tally) claim() Claim {
 	if t.fails == 0 {
-		c := Claim{Name: t.name, OK: true, Left: t.left, Right: t.right, Detail: t.remark}
-		if c.Left == "" {
-			c.Left = fmt.Sprintf("%d hold", t.held)
-			c.Right = fmt.Sprintf("%d checked", t.held)
-		}
-		return c
+		return Claim{Name: t.name, OK: true, Left: fmt.Sprintf("%d hold", t.held), Right: fmt.Sprintf("%d checked", t.held), Detail: t.remark}
 	}
 	c := t.first
 	c.Name = t.name

@@ -122,7 +122,7 @@ func checkPerimeter(t *tally, room *roomEntry, g ground) {
 
 // mm prints a length.
 func (l length) mm() string {
-	return decimal.NewFromInt(int64(l)).Div(decimal.NewFromInt(unit)).String() + " mm"
+	return decimal.New(int64(l)*(1_000_000/unit), -6).String() + " mm"
 }
 
 // signature is a text that is the same for rooms with the same floor, wherever

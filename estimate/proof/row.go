@@ -79,30 +79,39 @@ func meetings(firsts, seconds []facing, least length) []meeting {
 func (f *floor) checkOrder(t *tally, where string) {
 	pieces := f.entry.Pieces
 	for _, m := range f.along {
-		a, b := &pieces[m.first], &pieces[m.second]
-		t.want(a.Row == b.Row && a.Seq+1 == b.Seq, where, a.sign()+" and "+b.sign(), "one after the other",
-			"pieces meet end to end")
-		t.want(m.at == f.bounds[m.first].x1 && m.at == f.bounds[m.second].x0, where, a.sign(), "square ends",
-			"a piece meets the next one inside its length")
-		if f.entry.handed() {
-			lineA, lineB := f.bounds[m.first].y0-a.InStock.y0, f.bounds[m.second].y0-b.InStock.y0
-			t.want(abs(int64(lineA-lineB)) <= int64(f.slackOf()), where, lineA.mm(), lineB.mm(),
-				"the planks of "+a.sign()+" and the next piece are not in line")
-		}
+		f.checkEnds(m, t, where)
 	}
 	for _, m := range f.across {
 		a, b := &pieces[m.first], &pieces[m.second]
-		t.want(a.Row+1 == b.Row, where, a.sign()+" below "+b.sign(), "rows one apart", "pieces meet edge to edge")
+		if !t.hold(a.Row+1 == b.Row) {
+			t.broken(where, a.sign()+" below "+b.sign(), "rows one apart", "pieces meet edge to edge")
+		}
 	}
 	order := f.inOrder()
 	for k := 1; k < len(order); k++ {
 		a, b := &pieces[order[k-1]], &pieces[order[k]]
-		if a.Row == b.Row {
-			t.want(a.Seq+1 == b.Seq && f.bounds[order[k-1]].x0 < f.bounds[order[k]].x0, where,
-				a.sign()+" and "+b.sign(), "numbered by 1 along the row", "pieces out of order")
-		} else {
-			t.want(a.Row+1 == b.Row, where, a.sign()+" and "+b.sign(), "rows numbered by 1", "a row is missing")
+		rises := a.Seq+1 == b.Seq && f.bounds[order[k-1]].x0 < f.bounds[order[k]].x0
+		if !t.hold(a.Row == b.Row && rises || a.Row+1 == b.Row) {
+			t.broken(where, a.sign()+" and "+b.sign(), "numbered by 1", "pieces or rows out of order")
 		}
+	}
+}
+
+// checkEnds checks two pieces that meet end to end.
+func (f *floor) checkEnds(m meeting, t *tally, where string) {
+	a, b := &f.entry.Pieces[m.first], &f.entry.Pieces[m.second]
+	if !t.hold(a.Row == b.Row && a.Seq+1 == b.Seq) {
+		t.broken(where, a.sign()+" and "+b.sign(), "one after the other", "pieces meet end to end")
+	}
+	if !t.hold(m.at == f.bounds[m.first].x1 && m.at == f.bounds[m.second].x0) {
+		t.broken(where, a.sign(), "square ends", "a piece meets the next one inside its length")
+	}
+	if !f.entry.handed() {
+		return
+	}
+	lineA, lineB := f.bounds[m.first].y0-a.InStock.y0, f.bounds[m.second].y0-b.InStock.y0
+	if !t.hold(abs(int64(lineA-lineB)) <= int64(f.slackOf())) {
+		t.broken(where, lineA.mm(), lineB.mm(), "the planks of "+a.sign()+" and the next piece are not in line")
 	}
 }
 
@@ -179,7 +188,7 @@ func (c *checker) excuse(f *floor, t *tally, rule string, breaches map[int]breac
 	for _, room := range f.rooms {
 		excused := len(rows) > 0 && c.excused(room, rule)
 		if len(rows) == 0 || excused {
-			t.want(true, "", "", "", "")
+			t.hold(true)
 			continue
 		}
 		b := breaches[rows[0]]
@@ -258,20 +267,34 @@ func closeTo(m meeting, above []meeting, apart int, least length, steps *int) (m
 func (f *floor) narrowRows() map[int]breach {
 	narrow := map[int]breach{}
 	least := f.entry.Rules.LeastRow
-	widths := map[int]length{}
-	first, last := 0, 0
-	for k, i := range f.inOrder() {
-		row := f.entry.Pieces[i].Row
-		if k == 0 {
-			first = row
-		}
-		last = row
-		widths[row] = max(widths[row], f.bounds[i].height())
-	}
+	widths := f.rowWidths()
+	first, last := f.firstAndLast()
 	for _, row := range []int{first, last} {
 		if width, known := widths[row]; known && width < least {
 			narrow[row] = breach{width, least}
 		}
 	}
 	return narrow
+}
+
+// firstAndLast are the lowest and the highest number of a row.
+func (f *floor) firstAndLast() (first, last int) {
+	for i := range f.entry.Pieces {
+		row := f.entry.Pieces[i].Row
+		if i == 0 {
+			first, last = row, row
+		}
+		first, last = min(first, row), max(last, row)
+	}
+	return first, last
+}
+
+// rowWidths is the width of every row, at its widest piece.
+func (f *floor) rowWidths() map[int]length {
+	widths := map[int]length{}
+	for i := range f.entry.Pieces {
+		row := f.entry.Pieces[i].Row
+		widths[row] = max(widths[row], f.bounds[i].height())
+	}
+	return widths
 }
