@@ -89,6 +89,11 @@ func checkRooms(j *Job) []Finding {
 		if len(room.Outline.Outer) == 0 {
 			continue
 		}
+		if piece := pieceArea(room); piece > 0 && int64(room.Outline.Area()/piece) > mostPieces {
+			found = append(found, Finding{Cells: cells(room.Ref, sizeColumn(room)), Needs: cells(room.BuildUp.Covering().Product.Ref, "length", "width"), Problem: problem.Problem{Code: problem.RoomTooLarge, Room: room.Name,
+				Found: fmt.Sprintf("%s takes more than %d pieces of %s", room.Name, mostPieces, room.BuildUp.Covering().Code()), Want: "a room and a covering of usual size", Fix: "correct the sizes or their units"}})
+			continue
+		}
 		bounds := room.Outline.Bounds()
 		long := max(bounds.X1-bounds.X0, bounds.Y1-bounds.Y0)
 		if long > 50*measure.Metre || room.Outline.Area() < measure.SquareMetre/10 {
@@ -101,6 +106,23 @@ func checkRooms(j *Job) []Finding {
 		}
 	}
 	return found
+}
+
+// mostPieces of a covering in one room: a floor of 60,000 m2 in the usual
+// planks, so more is a slip.
+const mostPieces = 200_000
+
+// pieceArea is the area of a piece of the room's covering; 0 when it is not
+// laid in pieces.
+func pieceArea(room *Room) measure.Area {
+	if room.BuildUp == nil || room.BuildUp.Covering() == nil {
+		return 0
+	}
+	product := room.BuildUp.Covering().Product
+	if product.Kind != Plank && product.Kind != Tile || max(product.Length, product.Width) > shape.Limit {
+		return 0
+	}
+	return product.Length.Times(product.Width)
 }
 
 func sizeColumn(room *Room) string {

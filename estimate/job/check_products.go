@@ -30,10 +30,9 @@ func checkProducts(j *Job) []Finding {
 // apart, one of the numbers is wrong.
 func checkPack(j *Job, p *Product) []Finding {
 	var found []Finding
-	pieces := measure.Area(p.PiecesPerPack)
-	if p.PiecesPerPack > 0 && p.PiecesPerPack < 1_000_000 && p.Length > 0 && p.Width > 0 && p.AreaPerPack > 0 && max(p.Length, p.Width) < 1000*measure.Metre {
-		counted := float64(pieces) * float64(p.Length.Times(p.Width))
-		if math.Abs(counted-float64(p.AreaPerPack)) > 0.01*counted {
+	if p.PiecesPerPack > 0 && p.Length > 0 && p.Width > 0 && p.AreaPerPack > 0 {
+		counted := float64(p.PiecesPerPack) * float64(p.Length) * float64(p.Width)
+		if counted < float64(measure.LargestArea) && math.Abs(counted-float64(p.AreaPerPack)) > 0.01*counted {
 			unit := j.Settings.AreaUnit
 			area := measure.Area(counted).Decimal(unit, 3)
 			found = append(found, Finding{Cells: cells(p.Ref, "packarea", "pieces", "length", "width"), Problem: problem.Problem{Code: problem.PackSizeDiffers,
@@ -45,12 +44,30 @@ func checkPack(j *Job, p *Product) []Finding {
 		found = append(found, Finding{Cells: cells(p.Ref, "width", "length"), Problem: problem.Problem{Code: problem.SidesSwapped,
 			Found: fmt.Sprintf("a plank %s long and %s wide", p.Length, p.Width), Want: "a length of at least the width", Fix: "swap the length and the width"}})
 	}
+	if small := tooSmall(p); small != "" {
+		found = append(found, Finding{Cells: cells(p.Ref, small), Problem: problem.Problem{Code: problem.PieceTooSmall,
+			Found: fmt.Sprintf("a %s %s long and %s wide", p.Kind, p.Length, p.Width), Want: "planks of at least 50 mm x 10 mm, trims of at least 50 mm", Fix: "correct the size or its unit"}})
+	}
 	if p.SoldBy != p.PricePer && !convertible(p) {
 		found = append(found, Finding{Cells: cells(p.Ref, "priceper", "soldby"), Needs: cells(p.Ref, "length", "width", "pieces", "packarea"), Problem: problem.Problem{Code: problem.ProductIncomplete,
 			Found: fmt.Sprintf("%s sold by %s and priced per %s", p.Code, p.SoldBy, p.PricePer), Want: "sizes that turn one into the other: area or pieces per pack, length",
 			Fix: fmt.Sprintf("fill in what one %s holds, or price it per %s", p.SoldBy, p.SoldBy)}})
 	}
 	return found
+}
+
+// tooSmall is the column of a side that no plank or trim is so small in, ""
+// when there is none.
+func tooSmall(p *Product) string {
+	switch {
+	case p.Kind != Plank && p.Kind != Trim:
+		return ""
+	case p.Length > 0 && p.Length < 50*measure.Millimetre:
+		return "length"
+	case p.Kind == Plank && p.Width > 0 && p.Width < 10*measure.Millimetre:
+		return "width"
+	}
+	return ""
 }
 
 // convertible tells whether the product's sizes say how many of its price unit
@@ -78,7 +95,7 @@ func checkRules(p *Product) []Finding {
 	wrong := func(code problem.Code, column, other, text, want string) {
 		found = append(found, Finding{Cells: cells(p.Ref, column, other), Problem: problem.Problem{Code: code, Found: text, Want: want, Fix: "correct it, or the size of the product"}})
 	}
-	if p.Kind == Plank && p.Width > 0 && p.Length >= p.Width {
+	if p.Kind == Plank && p.Width > 0 && p.Length >= p.Width && tooSmall(p) == "" {
 		if p.LeastEnd > p.Length {
 			wrong(problem.RuleTooLong, "leastend", "length", fmt.Sprintf("a least end piece of %s in planks of %s", p.LeastEnd, p.Length), "at most the plank's length")
 		}

@@ -17,6 +17,8 @@ const (
 	TypeUnused         Code = "type-unused"
 	PerimeterTooShort  Code = "perimeter-too-short"
 	RoomSizeDiffers    Code = "room-size-differs"
+	RoomTooLarge       Code = "room-too-large"
+	PieceTooSmall      Code = "piece-too-small"
 	RoomSizeDoubtful   Code = "room-size-doubtful"
 	FixtureTwice       Code = "fixtures-overlap"
 	OpeningsOverlap    Code = "openings-overlap"
@@ -50,6 +52,8 @@ var doubtCodes = map[Code]Entry{
 	TypeUnused:         {Warning, "an apartment type is not used", "The type has rooms, but no apartment is of this type.", "Add the apartments, or correct the type's name."},
 	PerimeterTooShort:  {Error, "a perimeter is too short for its area", "No floor of this area has so short a perimeter: not even a square.", "Correct the perimeter or the area."},
 	RoomSizeDiffers:    {Warning, "a given size disagrees with the shape", "The area or perimeter is more than 1 % off that of the shape.", "Correct the area, the perimeter or the shape."},
+	RoomTooLarge:       {Error, "a room takes too many pieces", "The room would take more than 200,000 pieces of its covering; a unit or a decimal point is wrong.", "Correct the room's size, the covering's size, or their units."},
+	PieceTooSmall:      {Error, "a piece is too small to lay", "Planks are at least 50 mm long and 10 mm wide, trims at least 50 mm long.", "Correct the size or its unit."},
 	RoomSizeDoubtful:   {Warning, "a room's size is unusual", "The room is longer than 50 m or smaller than 0.1 m2; a unit or a decimal point may be wrong.", "Check the room's sizes and their units."},
 	FixtureTwice:       {Warning, "two fixtures stand in one place", "The fixtures overlap, so one of them may be listed twice.", "Correct or delete one of them."},
 	OpeningsOverlap:    {Error, "two openings overlap in a wall", "The openings share a part of the wall.", "Correct the distances from the corner or the widths."},

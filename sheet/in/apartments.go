@@ -8,8 +8,11 @@ import (
 	"laybill/estimate/problem"
 )
 
-// mostAlike is the largest count of alike apartments in one row.
-const mostAlike = 10_000
+// Limits on apartments: alike ones in one row, and all of a job.
+const (
+	mostAlike      = 10_000
+	mostApartments = 100_000
+)
 
 // readApartments reads the building. A job without the table has one
 // apartment without a name for each type.
@@ -30,6 +33,10 @@ func (r *reader) readApartments() {
 		if state == given && (count < 1 || count > mostAlike) {
 			r.doubt(problem.ValueOutOfRange, "count", fmt.Sprintf("a whole number from 1 to %d", mostAlike), "correct the count, or delete the row")
 			count = 1
+		}
+		if len(r.job.Apartments)+count > mostApartments {
+			r.doubt(problem.ValueOutOfRange, "apartment", fmt.Sprintf("at most %d apartments in a job", mostApartments), "split the job")
+			return
 		}
 		for i := range count {
 			alike := *a

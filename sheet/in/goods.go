@@ -55,7 +55,7 @@ func (r *reader) readSuppliers() {
 			Ref: r.record("code"), Code: r.name("code"), Name: r.text("name"),
 			Address: r.text("address"), City: r.text("city"), Postcode: r.text("postcode"),
 			Country: r.text("country"), TaxNumber: r.text("taxnumber"), Email: r.text("email"),
-			LeadDays: r.whole("lead"), MinimumOrder: r.money("minimum"), Delivery: r.money("delivery"), FreeFrom: r.money("free"),
+			LeadDays: r.whole("lead", mostDays), MinimumOrder: r.money("minimum"), Delivery: r.money("delivery"), FreeFrom: r.money("free"),
 			DiscountPercent: r.percent("discount"),
 		}
 		if s.DiscountPercent.Cmp(hundred) > 0 {
@@ -88,18 +88,22 @@ func (r row) product() *job.Product {
 	return p
 }
 
+// The most of what is counted: pieces in a pack or packs on a pallet, and days
+// until a delivery.
+const (
+	mostPieces = 100_000
+	mostDays   = 3650
+)
+
 func (r row) productSize(p *job.Product) {
 	p.Length, p.Width, p.Thickness = r.length("length"), r.length("width"), r.length("thickness")
-	p.PiecesPerPack = r.whole("pieces")
+	p.PiecesPerPack = r.whole("pieces", mostPieces)
 	stated, state := read(r, "packarea", asArea)
 	p.AreaPerPack = stated
-	if state == blank && p.Length < largestSide && p.Width < largestSide && p.PiecesPerPack < 1_000_000 {
-		p.AreaPerPack = measure.Area(max(p.PiecesPerPack, 1)) * p.Length.Times(p.Width)
-		if p.PiecesPerPack == 0 && p.Kind != job.Roll && p.Kind != job.Sheet {
-			p.AreaPerPack = 0
-		}
+	if state == blank {
+		p.AreaPerPack = countedArea(p)
 	}
-	p.PacksPerPallet = r.whole("pallet")
+	p.PacksPerPallet = r.whole("pallet", mostPieces)
 	p.Weight = r.number("weight")
 	p.Spread = r.number("spread")
 	if p.Kind != job.Compound {
@@ -107,8 +111,18 @@ func (r row) productSize(p *job.Product) {
 	}
 }
 
-// largestSide keeps products of sides within an area.
-const largestSide = 1000 * measure.Metre
+// countedArea is pieces x length x width; of a roll or sheet without a number
+// of pieces, its own area. It is 0 when a size is not given or beyond all use.
+func countedArea(p *job.Product) measure.Area {
+	pieces := p.PiecesPerPack
+	if pieces == 0 && (p.Kind == job.Roll || p.Kind == job.Sheet) {
+		pieces = 1
+	}
+	if float64(pieces)*float64(p.Length)*float64(p.Width) >= float64(measure.LargestArea) {
+		return 0
+	}
+	return measure.Area(pieces) * p.Length.Times(p.Width)
+}
 
 func (r row) productPrice(p *job.Product) {
 	sold, soldState := r.choice("soldby")
@@ -132,7 +146,7 @@ func (r row) productPrice(p *job.Product) {
 	if state == blank {
 		p.TaxPercent = r.job.Settings.TaxPercent
 	}
-	lead, state := read(r, "lead", asWhole)
+	lead, state := read(r, "lead", asWholeUpTo(mostDays))
 	p.LeadDays = lead
 	if state == blank && p.Supplier != nil {
 		p.LeadDays = p.Supplier.LeadDays

@@ -53,8 +53,8 @@ func (r row) room(corners *cornerTable) {
 		typed = "" // its default is a remark, not a name
 	}
 	room := &job.Room{Ref: r.record("room"), Type: r.rooms.typeNamed(typed, r), Name: r.name("room"),
-		LevelBy: r.length("level"), LiftOld: r.yes("lift"), Doors: r.whole("doors"), Heated: r.yes("heated"),
-		Moisture: r.number("moisture"), Steps: r.whole("steps"), Note: r.text("note")}
+		LevelBy: r.length("level"), LiftOld: r.yes("lift"), Doors: r.whole("doors", 100), Heated: r.yes("heated"),
+		Moisture: r.number("moisture"), Steps: r.whole("steps", 10_000), Note: r.text("note")}
 	var state state
 	room.BuildUp, state = refer(r, "buildup", r.buildUps)
 	room.Skirting = r.skirting(room.BuildUp)

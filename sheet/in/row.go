@@ -238,8 +238,10 @@ func (r row) number(key string) decimal.Decimal {
 	return value
 }
 
-func (r row) whole(key string) int {
-	value, _ := read(r, key, asWhole)
+// whole reads a whole number up to a most, far above what is ever meant, so
+// that a slip cannot ask for more work than a machine can do.
+func (r row) whole(key string, most int64) int {
+	value, _ := read(r, key, asWholeUpTo(most))
 	return value
 }
 

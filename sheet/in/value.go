@@ -180,19 +180,23 @@ func asQuantity(in input) (decimal.Decimal, *fault) {
 	return d, flaw
 }
 
-// asWhole reads a whole number that is not negative.
-func asWhole(in input) (int, *fault) {
-	d, flaw := asQuantity(in)
-	if flaw != nil {
-		return 0, flaw
+// asWhole reads a whole number that is not negative, up to a thousand million.
+func asWhole(in input) (int, *fault) { return asWholeUpTo(1_000_000_000)(in) }
+
+// asWholeUpTo reads a whole number from 0 to a most.
+func asWholeUpTo(most int64) func(input) (int, *fault) {
+	return func(in input) (int, *fault) {
+		d, flaw := asQuantity(in)
+		switch {
+		case flaw != nil:
+			return 0, flaw
+		case !d.IsInteger():
+			return 0, outOfRange("a whole number")
+		case d.Cmp(decimal.New(most, 0)) > 0:
+			return 0, outOfRange(fmt.Sprintf("a whole number up to %d", most))
+		}
+		return int(d.IntPart()), nil
 	}
-	if !d.Equal(d.Truncate(0)) {
-		return 0, outOfRange("a whole number")
-	}
-	if d.Cmp(decimal.New(1, 9)) > 0 {
-		return 0, outOfRange("a whole number up to 1,000,000,000")
-	}
-	return int(d.IntPart()), nil
 }
 
 // asPercent reads per cents: 7.25, 7.25 % and a cell formatted as a

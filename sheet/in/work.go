@@ -108,7 +108,7 @@ func (r *reader) readExtras() {
 
 func (r *reader) readLooseLengths() {
 	r.each("loose", func(r row) {
-		l := &job.LooseLength{Ref: r.record("product"), Length: r.length("length"), Count: r.whole("count"), Where: r.text("where")}
+		l := &job.LooseLength{Ref: r.record("product"), Length: r.length("length"), Count: r.whole("count", 100_000), Where: r.text("where")}
 		product, state := refer(r, "product", r.products)
 		if l.Product = product; state == given {
 			r.job.LooseLengths = append(r.job.LooseLengths, l)
