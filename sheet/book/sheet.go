@@ -223,69 +223,87 @@ func cellColumn(x *xmlReader, sheet string, row, last int) (int, *Refusal) {
 	return col, nil
 }
 
+// rawCell is what a cell element holds, before it is made a value; its value's
+// text is in sheetReader.joined.
+type rawCell struct {
+	kind                         stored
+	hasValue, hasFormula, inline bool
+	formula                      string
+}
+
 // readCell reads the cell just opened to its end. An error without one of x
 // is about the cell.
 func (r *sheetReader) readCell(x *xmlReader, cell *Cell) error {
-	kind, err := storedKind(x.raw("t"))
-	if err != nil {
+	var raw rawCell
+	var err error
+	if raw.kind, err = storedKind(x.raw("t")); err != nil {
 		return err
 	}
 	if cell.format, err = r.style(x.raw("s")); err != nil {
 		return err
 	}
-	var formula string
-	hasValue, hasFormula, inline := false, false, false
 	r.joined = r.joined[:0]
 	for {
 		switch x.next() {
 		case failed:
 			return x.err
 		case closed:
-			switch {
-			case inline:
-				return nil
-			case hasFormula && (!hasValue || len(r.joined) == 0 && kind != storedText):
-				cell.Kind, cell.Text = Formula, formula
-				return nil
-			case !hasValue:
-				return nil
-			}
-			cell.Computed = hasFormula
-			return r.setValue(cell, kind)
+			return r.finishCell(cell, raw)
 		case opened:
-			switch string(x.name) {
-			case "v":
-				if hasValue || inline {
-					return fmt.Errorf("it has two values")
-				}
-				hasValue = true
-				if r.joined, err = collect(x, r.joined); err != nil {
-					return err
-				}
-			case "f":
-				hasFormula = true
-				text, err := collect(x, nil)
-				if err != nil {
-					return err
-				}
-				formula = string(text)
-			case "is":
-				if kind != storedInline || inline {
-					return fmt.Errorf("it has a text in a place for other values")
-				}
-				inline = true
-				text, ok := r.readRichText(x)
-				if !ok {
-					return x.err
-				}
-				setText(cell, text)
-			default:
-				if !x.skip() {
-					return x.err
-				}
+			if err := r.readInside(x, cell, &raw); err != nil {
+				return err
 			}
 		}
 	}
+}
+
+// readInside reads a child of a cell: its value, formula or inline text.
+func (r *sheetReader) readInside(x *xmlReader, cell *Cell, raw *rawCell) (err error) {
+	switch string(x.name) {
+	case "v":
+		if raw.hasValue || raw.inline {
+			return fmt.Errorf("it has two values")
+		}
+		raw.hasValue = true
+		r.joined, err = collect(x, r.joined)
+		return err
+	case "f":
+		raw.hasFormula = true
+		text, err := collect(x, nil)
+		raw.formula = string(text)
+		return err
+	case "is":
+		if raw.kind != storedInline || raw.inline {
+			return fmt.Errorf("it has a text in a place for other values")
+		}
+		raw.inline = true
+		text, ok := r.readRichText(x)
+		if !ok {
+			return x.err
+		}
+		setText(cell, text)
+		return nil
+	}
+	if !x.skip() {
+		return x.err
+	}
+	return nil
+}
+
+// finishCell makes the cell's value. A formula with a number to come and
+// nothing stored has no value; one that gave an empty text is an empty cell.
+func (r *sheetReader) finishCell(cell *Cell, raw rawCell) error {
+	switch {
+	case raw.inline:
+		return nil
+	case raw.hasFormula && (!raw.hasValue || len(r.joined) == 0 && raw.kind != storedText):
+		cell.Kind, cell.Text = Formula, raw.formula
+		return nil
+	case !raw.hasValue:
+		return nil
+	}
+	cell.Computed = raw.hasFormula
+	return r.setValue(cell, raw.kind)
 }
 
 // collect joins the text of the element just opened, which has no children.
