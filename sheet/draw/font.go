@@ -2,6 +2,7 @@ package draw
 
 import (
 	"fmt"
+	"sync"
 
 	"codeberg.org/go-fonts/dejavu/dejavusanscondensed"
 	"codeberg.org/go-fonts/dejavu/dejavusanscondensedbold"
@@ -21,16 +22,28 @@ type typeface struct {
 	buf  sfnt.Buffer
 }
 
+// The two cuts, parsed once. An sfnt.Font may be read from several goroutines
+// at once, each with its own buffer.
+var (
+	plainFont = parsedOnce(dejavusanscondensed.TTF)
+	boldFont  = parsedOnce(dejavusanscondensedbold.TTF)
+)
+
+func parsedOnce(data []byte) func() *sfnt.Font {
+	return sync.OnceValue(func() *sfnt.Font {
+		parsed, err := sfnt.Parse(data)
+		if err != nil {
+			panic(fmt.Sprintf("draw: the built-in font cannot be read: %v", err))
+		}
+		return parsed
+	})
+}
+
 func newTypeface(bold bool) *typeface {
-	data := dejavusanscondensed.TTF
 	if bold {
-		data = dejavusanscondensedbold.TTF
+		return &typeface{font: boldFont()}
 	}
-	parsed, err := sfnt.Parse(data)
-	if err != nil {
-		panic(fmt.Sprintf("draw: the built-in font cannot be read: %v", err))
-	}
-	return &typeface{font: parsed}
+	return &typeface{font: plainFont()}
 }
 
 // glyph is a letter's outline, y down, and how far the next letter stands from

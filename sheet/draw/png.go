@@ -5,7 +5,6 @@ import (
 	"bytes"
 	"image"
 	"image/color"
-	"image/draw"
 	"image/png"
 	"math"
 
@@ -57,7 +56,9 @@ type canvas struct {
 func newCanvas(scene *drawing.Scene, dots float64) *canvas {
 	size := image.Rect(0, 0, int(math.Ceil(scene.Width*dots)), int(math.Ceil(scene.Height*dots)))
 	c := &canvas{picture: image.NewGray(size), dots: dots, plain: newTypeface(false), bold: newTypeface(true)}
-	draw.Draw(c.picture, size, image.White, image.Point{}, draw.Src)
+	for i := range c.picture.Pix {
+		c.picture.Pix[i] = 255
+	}
 	return c
 }
 
@@ -84,9 +85,23 @@ func (c *canvas) area(a drawing.Area) {
 	}
 }
 
-// line is a rectangle along the line, as long as the line and half its width
-// at each end, so that corners close.
+// stretch is how many dots of a slanted line are painted at once: the rasteriser
+// works through the whole rectangle about it.
+const stretch = 24
+
+// line paints a line, a slanted one stretch by stretch.
 func (c *canvas) line(from, to drawing.Point, width float64) {
+	dx, dy := to.X-from.X, to.Y-from.Y
+	parts := max(1, math.Ceil(min(math.Abs(dx), math.Abs(dy))*c.dots/stretch))
+	for i := range int(parts) {
+		start, end := float64(i)/parts, float64(i+1)/parts
+		c.bar(drawing.Point{X: from.X + dx*start, Y: from.Y + dy*start}, drawing.Point{X: from.X + dx*end, Y: from.Y + dy*end}, width)
+	}
+}
+
+// bar is a rectangle along the line, as long as the line and half its width
+// at each end, so that corners close.
+func (c *canvas) bar(from, to drawing.Point, width float64) {
 	dx, dy := to.X-from.X, to.Y-from.Y
 	length := math.Hypot(dx, dy)
 	if length == 0 {
