@@ -54,6 +54,7 @@ type file struct {
 	Orders      []orderEntry    `json:"orders"`
 	Labour      []labourEntry   `json:"labour"`
 	Extras      []extraEntry    `json:"extras"`
+	Costs       []costEntry     `json:"costs"`
 	Price       priceEntry      `json:"price"`
 	RoomShares  []shareEntry    `json:"room_shares"`
 	ByApartment []shareEntry    `json:"by_apartment"`
@@ -156,9 +157,10 @@ type poolEntry struct {
 // along a piece at an inner wall, a column or a slanted wall serves no other row.
 //
 // A row (an unbroken chain of pieces) that fits one plank is one piece and needs
-// no factory end. Another, of length R = qL + r, 0 < r <= L, takes a starter from an off-cut with a right end and leaves one where its end piece
-// is cut. With the value v of an off-cut by its length, v(L) = plank, v = 0
-// below the first step, rising, the least that the row can cost is the minimum of
+// no factory end. Another, of length R = qL + r, 0 < r <= L, takes a starter from
+// an off-cut with a right end and leaves one where its end piece is cut. With
+// the value v of an off-cut by its length, v(L) at most plank, v = 0 below the
+// first step, rising, the least that the row can cost is the minimum of
 //
 //	q plank + v(a) - v(a-r-k)        max(r,e) <= a <= min(L, r+L-e)     R > L
 //	(q+1) plank + v(a) - v(L-k-r+a)  e <= a <= r-e                      R > L
@@ -226,11 +228,11 @@ type materialEntry struct {
 	Product  string  `json:"product"`
 	Unit     string  `json:"unit"` // area, length, or the word it is sold by
 	Bought   whole   `json:"bought"`
-	Laid     whole   `json:"laid"` // planks: the pieces' areas; trims by length: all cuts
+	Laid     whole   `json:"laid"` // planks: the pieces' areas; goods cut to length: all cuts, of film by its width
 	Spare    whole   `json:"spare"`
 	Returned whole   `json:"returned"`
 	LeftOver whole   `json:"left_over"`
-	Waste    whole   `json:"waste"`         // planks, trims by length: laid and waste are the planks or bars cut
+	Waste    whole   `json:"waste"`         // laid and waste are the planks, bars or rolls cut
 	Piece    *whole  `json:"piece"`         // size of one plank, tile, bar or roll in the unit; null when not bought in pieces
 	PerSold  *number `json:"per_sold_unit"` // units in one sold unit, needed when piece is null
 }
@@ -238,7 +240,8 @@ type materialEntry struct {
 // quantityEntry is one layer or operation measured in one place. Those measured
 // by floor area, laid area (of a layout), perimeter, pieces and rooms are
 // recounted when factor is given: quantity is measure x factor x (1 + waste),
-// rounded to 4 decimals.
+// rounded to 4 decimals. Where quantities are listed, the quantity of a labour
+// line is the sum of those of its operation in its place.
 type quantityEntry struct {
 	place
 	Item       string  `json:"item"`
@@ -327,6 +330,12 @@ type extraEntry struct {
 	Quantity    number `json:"quantity"`
 	UnitCost    number `json:"unit_cost"`
 	Amount      number `json:"amount"` // round(times x quantity x unit_cost)
+}
+
+// costEntry is one part of the cost; where costs are listed they add up to it.
+type costEntry struct {
+	Category string `json:"category"`
+	Amount   number `json:"amount"`
 }
 
 // priceEntry is the price, step by step.

@@ -171,6 +171,7 @@ func fixture() obj {
 			obj{"description": "Skip", "per": "job", "times": 1, "quantity": "1", "unit_cost": "90", "amount": "90.00"},
 			obj{"description": "Lift", "per": "apartment", "times": 2, "quantity": "1", "unit_cost": "12.345", "amount": "24.69"},
 		},
+		"costs": list{obj{"category": "prime", "amount": "451.17"}, obj{"category": "on top", "amount": "58.67"}}, // 12.32 + 46.35
 		"price": obj{
 			"purchase_tax_is_cost": false, "material": "225.00", "labour": "111.48", "other": "114.69",
 			"material_contingency_pct": "3", "labour_contingency_pct": "5", "other_contingency_pct": "0",
@@ -208,7 +209,7 @@ func quantitiesFixture() list {
 				"quantity": "1.3025", "unit": "m2"}, // 1.2524 x 1.04 = 1.302496
 		)
 	}
-	return all
+	return append(all, obj{"apartment": "", "room": nil, "item": "SETUP", "measured_by": "fixed", "quantity": "1", "unit": "each"})
 }
 
 func usesFixture() list {

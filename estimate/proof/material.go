@@ -32,8 +32,8 @@ func (c *checker) checkMaterials() {
 		}
 	}
 	c.checkUses(laid)
-	for _, product := range slices.Sorted(maps.Keys(inRooms)) {
-		laid.want(seen[product], "material "+product, "missing", "listed", "laid, but not accounted for")
+	for _, product := range slices.Concat(slices.Sorted(maps.Keys(planks)), slices.Sorted(maps.Keys(cuts)), slices.Sorted(maps.Keys(inRooms))) {
+		laid.want(seen[product], "material "+product, "missing", "listed", "cut or laid, but not accounted for")
 	}
 }
 
@@ -141,9 +141,9 @@ func (c *checker) planksCut() map[string]*big.Int {
 
 // barsCut is what is cut to length of one product.
 type barsCut struct {
-	bars   int64
-	cuts   *big.Int // sum of all cuts
-	length *big.Int // sum of all bars
+	stock length   // of one bar or roll
+	bars  int64    // how many
+	cuts  *big.Int // sum of all cuts
 }
 
 func (c *checker) lengthsCut() map[string]*barsCut {
@@ -152,14 +152,13 @@ func (c *checker) lengthsCut() map[string]*barsCut {
 		e := &c.f.Trims[i]
 		sum := cut[e.Product]
 		if sum == nil {
-			sum = &barsCut{cuts: new(big.Int), length: new(big.Int)}
+			sum = &barsCut{stock: e.StockLength, cuts: new(big.Int)}
 			cut[e.Product] = sum
 		}
 		for _, d := range e.demand() {
 			sum.cuts.Add(sum.cuts, new(big.Int).Mul(big.NewInt(int64(d.length)), big.NewInt(d.count)))
 		}
 		sum.bars += e.count()
-		sum.length.Add(sum.length, new(big.Int).Mul(big.NewInt(int64(e.StockLength)), big.NewInt(e.count())))
 	}
 	return cut
 }
@@ -173,15 +172,18 @@ func (m *materialEntry) checkLaid(laid, planks *big.Int, cut *barsCut, t *tally,
 		t.same(where, m.Laid.String(), integer(laid).String(), "laid is not the area of the pieces")
 		t.same(where, used.String(), integer(planks).String(), "laid and waste are not the planks cut")
 	}
-	switch {
-	case cut == nil:
-	case m.Unit == "length":
-		t.same(where, m.Laid.String(), cut.cuts.String(), "laid is not the sum of the cuts")
-		t.same(where, used.String(), cut.length.String(), "laid and waste are not the bars cut")
-	case m.Piece != nil:
-		opened := m.Piece.Mul(decimal.NewFromInt(cut.bars))
-		t.want(opened.LessThanOrEqual(m.Bought.Decimal), where, m.Bought.String(), opened.String(), "more is cut than bought")
+	if cut == nil {
+		return
 	}
+	if !t.want(m.Piece != nil, where, "no piece", "a piece", "the size of a bar or roll is missing") {
+		return
+	}
+	bars, stock := decimal.NewFromInt(cut.bars), decimal.NewFromInt(int64(cut.stock))
+	t.want(m.Unit != "length" || m.Piece.Equal(stock), where, m.Piece.String(), stock.String(), "the piece is not a bar")
+	t.want(used.Equal(m.Piece.Mul(bars)), where, used.String(), m.Piece.Mul(bars).String(), "laid and waste are not the bars or rolls cut")
+	// Laid is to the cuts as a bar or roll is to its length.
+	t.want(m.Laid.Mul(stock).Equal(m.Piece.Mul(decimal.NewFromBigInt(cut.cuts, 0))), where, m.Laid.String(), cut.cuts.String()+" of length",
+		"laid is not the sum of the cuts")
 }
 
 func integer(n *big.Int) *big.Int {
@@ -202,7 +204,7 @@ func (c *checker) checkQuantities() {
 			continue
 		}
 		room := c.roomAt(q.place)
-		if room == nil {
+		if !t.want(room != nil || q.Room == nil, where, "no such room", "a room", "the room is not in the file") || room == nil {
 			continue
 		}
 		measured, exact, ok := c.measured(room, q)

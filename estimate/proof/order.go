@@ -208,8 +208,8 @@ func (c *checker) checkLabour() {
 		if l.Quantity != nil && l.HoursPerUnit != nil && !topping {
 			t.equal(where, l.Hours, l.Quantity.Mul(l.HoursPerUnit.Decimal).Round(hourPlaces), "hours are not quantity x hours per unit")
 		}
-		if quantity, known := measured[name]; known && l.Quantity != nil && !topping {
-			t.equal(where, *l.Quantity, quantity, "not the quantity measured")
+		if len(measured) > 0 && l.Quantity != nil && !topping {
+			t.equal(where, *l.Quantity, measured[name], "not the quantity measured")
 		}
 		if l.Wage == nil {
 			continue

@@ -38,6 +38,9 @@ func (c *checker) checkCurrency() {
 	for i := range f.Extras {
 		amount("extra "+f.Extras[i].Description, &f.Extras[i].Amount)
 	}
+	for i := range f.Costs {
+		amount("costs "+f.Costs[i].Category, &f.Costs[i].Amount)
+	}
 	p := &f.Price
 	amount("price", &p.Material, &p.Labour, &p.Other, p.MaterialContingency, p.LabourContingency, p.OtherContingency,
 		&p.Contingency, &p.Overhead, &p.Cost, &p.Profit, &p.Net, &p.Tax, &p.Gross, p.Retention)
@@ -72,6 +75,13 @@ func (c *checker) checkPrice() {
 	prime := p.Material.Add(p.Labour.Decimal).Add(p.Other.Decimal).Add(p.Contingency.Decimal)
 	step(p.Overhead, c.share(prime, p.OverheadPct.Decimal), "overhead")
 	step(p.Cost, prime.Add(p.Overhead.Decimal), "cost is not the sum of the steps before it")
+	if len(c.f.Costs) > 0 {
+		parts := decimal.Zero
+		for _, part := range c.f.Costs {
+			parts = parts.Add(part.Amount.Decimal)
+		}
+		step(p.Cost, parts, "the costs by category do not add up to it")
+	}
 	if net, why := c.netPrice(); t.want(why == "", "price", p.ProfitPct.String()+" % "+p.ProfitBasis, "a profit", why) {
 		step(p.Net, net, "net is not cost with profit "+p.ProfitBasis)
 	}
