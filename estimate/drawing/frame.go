@@ -5,14 +5,14 @@ import (
 	"laybill/estimate/shape"
 )
 
-// Space around the room on the paper in mm: row numbers on the left, row
-// widths and the room's height on the right, doors above, doors, the room's
-// length and the legend below.
+// Space around the room on the paper in mm: doors and row numbers on the
+// left, doors, row widths and the room's height on the right, doors above,
+// doors, the room's length and the legend below.
 const (
-	marginLeft   = 15.0
-	marginRight  = 27.0
-	marginTop    = 10.0
-	marginBottom = 25.0
+	marginLeft   = 24.0
+	marginRight  = 31.0
+	marginTop    = 7.0
+	marginBottom = 21.0
 )
 
 // metricScales and imperialScales are the usual scales of drawings, largest

@@ -22,9 +22,9 @@ type Floor struct {
 
 // Type sizes and pens in mm.
 const (
-	smallType  = 2.1
-	normalType = 2.6
-	largeType  = 3.2
+	smallType  = 2.4
+	normalType = 2.9
+	labelType  = 3.6 // of a piece, where it is wide enough
 	wallPen    = 0.7
 	pieceGap   = 0.18 // outline of a piece
 	thinPen    = 0.13
@@ -68,23 +68,22 @@ func (d *roomDrawing) pieces() {
 		case cutlist.Offcut:
 			falling.fill(d.scene, rings)
 		}
-		d.pieceLabel(step.Piece, rings[0])
+		d.pieceLabel(step.Piece, step.Source == cutlist.Whole, rings[0])
 	}
 }
 
-// pieceLabel writes the piece's number and length on it, as far as there is
-// room.
-func (d *roomDrawing) pieceLabel(piece *layout.Piece, ring []Point) {
+// pieceLabel writes the piece's number on it, and the length of a cut one, as
+// far as there is room.
+func (d *roomDrawing) pieceLabel(piece *layout.Piece, whole bool, ring []Point) {
 	b := piece.At.Bounds()
 	long, deep := float64(b.X1-b.X0)*d.perUnit, float64(b.Y1-b.Y0)*d.perUnit
-	size := min(normalType, deep*0.62)
+	size := min(labelType, deep*0.56)
 	if size < 1.3 {
 		return
 	}
-	number := PieceNumber(piece)
-	label := number + "  " + Cut(b.X1-b.X0, d.Unit)
-	if textWidth(label, size) > long-1 {
-		label = number
+	label := PieceNumber(piece)
+	if with := label + "  " + Cut(b.X1-b.X0, d.Unit); !whole && textWidth(with, size) <= long-1 {
+		label = with
 	}
 	if textWidth(label, size) > long-0.4 {
 		return
@@ -127,14 +126,14 @@ func (d *roomDrawing) rowNumbers() {
 	for i, row := range rows {
 		ends := d.laid(shape.Ring{{X: 0, Y: row.Y0}, {X: 0, Y: row.Y1}})
 		deep := ends[0].Y - ends[1].Y
-		size := min(normalType, deep*0.8)
+		size := min(labelType, deep*0.8)
 		base := (ends[0].Y+ends[1].Y)/2 + size*0.36
 		if size >= 1.5 || (i+1)%5 == 0 || i == 0 || i == len(rows)-1 {
-			size = max(size, 1.6)
-			d.scene.text(Text{At: Point{d.left - 3, base}, Size: size, Anchor: End, Bold: true, Value: strconv.Itoa(i + 1)})
+			size = max(size, smallType)
+			d.scene.text(Text{At: Point{d.left - 7, base}, Size: size, Anchor: End, Bold: true, Value: strconv.Itoa(i + 1)})
 		}
 		if i == 0 || i == len(rows)-1 {
-			d.scene.text(Text{At: Point{d.right() + 3, base}, Size: smallType, Value: Cut(row.Y1-row.Y0, d.Unit) + " wide"})
+			d.scene.text(Text{At: Point{d.right() + 6.5, base}, Size: smallType, Value: Cut(row.Y1-row.Y0, d.Unit) + " wide"})
 		}
 	}
 	d.startMark(rows[0])
@@ -148,15 +147,15 @@ func (d *roomDrawing) startMark(first layout.Row) {
 	at := d.laid(shape.Ring{{X: d.Steps[0].Piece.At.Bounds().X0, Y: (first.Y0 + first.Y1) / 2}})[0]
 	tip := Point{min(at.X, d.left) - 0.8, at.Y}
 	d.scene.area(Area{Rings: [][]Point{{tip, {tip.X - 1.8, tip.Y - 1.1}, {tip.X - 1.8, tip.Y + 1.1}}}, Fill: Black})
-	d.scene.text(Text{At: Point{d.left - 6.6, at.Y + 0.8}, Size: smallType, Anchor: End, Bold: true, Value: "START"})
+	d.scene.text(Text{At: Point{d.left - 12.5, at.Y + 0.9}, Size: smallType, Anchor: End, Bold: true, Value: "START"})
 }
 
 // sizes are the room's length and height between its outermost walls.
 func (d *roomDrawing) sizes() {
-	y := d.bottom() + 8
+	y := d.bottom() + 9
 	d.measureLine(Point{d.left, y}, Point{d.right(), y})
 	d.scene.text(Text{At: Point{d.left + d.width/2, y - 0.9}, Size: normalType, Anchor: Middle, Halo: true, Value: d.bounded(d.bounds.X1 - d.bounds.X0)})
-	x := d.right() + 20
+	x := d.right() + 26
 	d.measureLine(Point{x, d.bottom()}, Point{x, d.top})
 	d.scene.text(Text{At: Point{x - 0.9, d.top + d.deep/2}, Size: normalType, Anchor: Middle, Turn: 90, Halo: true, Value: d.bounded(d.bounds.Y1 - d.bounds.Y0)})
 }
@@ -180,11 +179,14 @@ func (d *roomDrawing) measureLine(from, to Point) {
 func (d *roomDrawing) north() {
 	up := shape.Ring{{X: 0, Y: 0}, {X: 0, Y: measure.Metre}}.Turn(d.quarter)
 	dx, dy := direction(up[1].X), -direction(up[1].Y)
-	middle := Point{d.scene.Width - 7, 7}
-	tip := Point{middle.X + 4*dx, middle.Y + 4*dy}
-	d.scene.line(Point{middle.X - 4*dx, middle.Y - 4*dy}, middle, 0.3)
-	d.scene.area(Area{Rings: [][]Point{{tip, {middle.X - 1.3*dy, middle.Y + 1.3*dx}, {middle.X + 1.3*dy, middle.Y - 1.3*dx}}}, Fill: Black})
-	d.scene.text(Text{At: Point{middle.X - 2.2*dx*dx - 3.2*dy*dy, middle.Y + 1 - 3.2*dx*dx + 2*dy*dy*0}, Size: normalType, Anchor: Middle, Bold: true, Value: "N"})
+	middle := Point{d.scene.Width - 8, 9}
+	from := func(along, aside float64) Point {
+		return Point{middle.X + along*dx - aside*dy, middle.Y + along*dy + aside*dx}
+	}
+	d.scene.line(from(-4, 0), from(1, 0), 0.3)
+	d.scene.area(Area{Rings: [][]Point{{from(4, 0), from(0.5, 1.3), from(0.5, -1.3)}}, Fill: Black})
+	letter := from(6, 0)
+	d.scene.text(Text{At: Point{letter.X, letter.Y + 0.36*normalType}, Size: normalType, Anchor: Middle, Bold: true, Value: "N"})
 }
 
 func direction(l measure.Length) float64 {
@@ -200,7 +202,7 @@ func direction(l measure.Length) float64 {
 // legend stands below the room: the hatches, a bar of known length and the
 // way the rows are laid.
 func (d *roomDrawing) legend() {
-	y := d.scene.Height - 7
+	y := d.scene.Height - 6
 	x := d.left
 	for _, key := range []struct {
 		hatch *hatch

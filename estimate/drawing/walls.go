@@ -1,7 +1,10 @@
 package drawing
 
 import (
+	"cmp"
 	"math"
+	"slices"
+	"strconv"
 
 	"laybill/estimate/building"
 	"laybill/estimate/measure"
@@ -16,7 +19,7 @@ func (d *roomDrawing) walls() {
 			break
 		}
 		ends := d.room(shape.Ring{wall.From, wall.To})
-		d.wall(ends[0], ends[1], wall.Length, d.doors(i+1, wall.Length))
+		d.wall(i+1, ends[0], ends[1], wall.Length, d.doors(i+1, wall.Length))
 	}
 }
 
@@ -38,12 +41,13 @@ func (d *roomDrawing) doors(wall int, length measure.Length) []door {
 		}
 		doors = append(doors, door{from, opening.Width, opening})
 	}
+	slices.SortFunc(doors, func(a, b door) int { return cmp.Compare(a.from, b.from) })
 	return doors
 }
 
 // wall draws one wall from a to b. Walls are walked anticlockwise, so the
 // outside lies to the right.
-func (d *roomDrawing) wall(a, b Point, length measure.Length, doors []door) {
+func (d *roomDrawing) wall(number int, a, b Point, length measure.Length, doors []door) {
 	reach := math.Hypot(b.X-a.X, b.Y-a.Y)
 	if reach == 0 {
 		return
@@ -53,13 +57,29 @@ func (d *roomDrawing) wall(a, b Point, length measure.Length, doors []door) {
 		along := reach * float64(l) / float64(length)
 		return Point{a.X + ux*along - uy*out, a.Y + uy*along + ux*out}
 	}
-	solid := measure.Length(0)
+	var longest, middle, solid measure.Length
+	stretch := func(to measure.Length) {
+		d.scene.line(at(solid, 0), at(to, 0), wallPen)
+		if to-solid > longest {
+			longest, middle = to-solid, (solid+to)/2
+		}
+	}
 	for _, door := range doors {
-		d.scene.line(at(solid, 0), at(door.from, 0), wallPen)
+		stretch(door.from)
 		solid = door.from + door.width
 		d.door(door, at, math.Atan2(-uy, ux)*180/math.Pi)
 	}
-	d.scene.line(at(solid, 0), b, wallPen)
+	stretch(length)
+	if float64(longest)*d.perUnit > 5 {
+		d.wallNumber(number, at(middle, 3))
+	}
+}
+
+// wallNumber writes a wall's number in a box beside its longest solid part.
+func (d *roomDrawing) wallNumber(number int, at Point) {
+	const half = 1.7
+	d.scene.area(Area{Rings: [][]Point{box(at.X-half, at.Y-half, at.X+half, at.Y+half)}, Fill: White, Stroke: thinPen})
+	d.scene.text(Text{At: Point{at.X, at.Y + 0.36*smallType}, Size: smallType, Anchor: Middle, Value: strconv.Itoa(number)})
 }
 
 // door draws the jambs and writes the doorway's width and where it leads.

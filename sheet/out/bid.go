@@ -34,11 +34,15 @@ func (b *book) bid(sheet string, ladder ladderRows) {
 	s.close()
 }
 
-// row of headings on a page that is no list.
-func (s *sheet) headings(words ...string) {
+// headings writes a row of headings on a page that is no list: the first
+// columns are texts, the others numbers.
+func (s *sheet) headings(textColumns int, words ...string) {
 	cells := make([]cell, len(words))
 	for i, w := range words {
 		cells[i] = text(w).in(headingStyle)
+		if i >= textColumns {
+			cells[i].style.align = right
+		}
 	}
 	s.putHigh(18, cells...)
 }
@@ -65,14 +69,14 @@ func (b *book) bidPrice(s *sheet, ladder ladderRows) {
 func (b *book) bidTypes(s *sheet, ladder ladderRows) {
 	unit := b.result.Job.Settings.AreaUnit
 	s.part("By apartment type, before " + b.result.Job.Settings.TaxName)
-	s.headings("Apartment type", "Rooms of one", "Floor", "Apartments", "Area "+unit.String(), "Price")
+	s.headings(3, "Apartment type", "Rooms of one", "Floor", "Apartments", "Area "+unit.String(), "Price")
 	first := s.row + 1
 	for _, g := range price.GroupBy(b.result.Building.Rooms, b.result.Price.Rooms, groupings[0].key) {
 		rooms := roomsOfOne(g.Rooms)
 		cells := []cell{text(g.Name).strong(), text(roomNames(rooms)).in(plainStyle.wrapped()), text(coverings(rooms)).in(plainStyle.wrapped()), count(apartmentsOf(g.Rooms)),
 			number(b.billed(g.Rooms).Decimal(unit, 2), "#,##0.00"), b.scaled(g.Share.Price, b.result.Price.Ladder.Net, ladder.at(ladder.net))}
 		for i := range cells {
-			cells[i].style.edge = hairBelow
+			cells[i].style.edge, cells[i].style.top = hairBelow, true
 		}
 		s.putHigh(float64(12*max(wrappedLines(cells[1].value, 30), wrappedLines(cells[2].value, 34)))+3, cells...)
 	}
@@ -129,7 +133,7 @@ func coverings(rooms []*building.Room) string {
 func (b *book) bidRooms(s *sheet) {
 	unit := b.result.Job.Settings.AreaUnit
 	s.part("Rooms")
-	s.headings("Apartment type", "Room", "Floor", "Skirting "+b.runUnit().String(), "Area "+unit.String(), "")
+	s.headings(3, "Apartment type", "Room", "Floor", "Skirting "+b.runUnit().String(), "Area "+unit.String(), "")
 	seen := map[*job.Room]bool{}
 	for _, g := range price.GroupBy(b.result.Building.Rooms, b.result.Price.Rooms, groupings[0].key) {
 		for _, room := range roomsOfOne(g.Rooms) {

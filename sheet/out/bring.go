@@ -21,23 +21,22 @@ type carried struct {
 // bring lists what to carry into one apartment of the plan.
 func (c *cuts) bring(s *sheet, p *plan) {
 	s.part("To bring into each apartment")
-	heads := make([]cell, cutColumns)
-	for i := range heads {
-		heads[i].style = headingStyle
+	place := func(code, words, whole, measured, unit cell) []cell {
+		cells := make([]cell, cutColumns)
+		cells[cutPieces], cells[cutWidth], cells[wholeCount], cells[endCut], cells[endFrom] = code, words, whole, measured, unit
+		return cells
 	}
-	for at, words := range map[int]string{cutPieces: "Product", startCut: "Description", endCut: "Measured", endFrom: "Unit", endTo: "Whole"} {
-		heads[at] = text(words).in(headingStyle)
+	heads := place(text("Product"), text("Description"), text("Whole"), rightText("Measured"), text("Unit").indented())
+	for i := range heads {
+		heads[i].style.bold, heads[i].style.shaded, heads[i].style.edge = true, true, headingBox
 	}
 	s.putHigh(16, heads...)
 	for _, item := range c.carried(p) {
-		cells := make([]cell, cutColumns)
-		cells[cutPieces], cells[startCut] = text(item.product.Code), text(item.product.Description)
-		cells[endCut], cells[endFrom] = number(item.quantity, "#,##0.00"), text(item.unit)
-		cells[endTo] = text(item.whole())
+		cells := place(text(item.product.Code).strong(), text(item.product.Description), text(item.whole()), number(item.quantity, "#,##0.00"), text(item.unit).indented())
 		for i := range cells {
-			cells[i].style.edge, cells[i].style.size = hairBelow, crewSize
+			cells[i].style.edge = hairBelow
 		}
-		s.putHigh(16, cells...)
+		s.putHigh(15, cells...)
 	}
 }
 

@@ -41,6 +41,20 @@ func (c cell) strong() cell {
 	return c
 }
 
+// isText tells whether the cell holds words, or nothing.
+func (c cell) isText() bool {
+	_, words := c.value.(string)
+	return words || c.value == nil
+}
+
+// indented keeps a text off the number in the column before it.
+func (c cell) indented() cell {
+	if c.isText() && c.style.align == natural {
+		c.style.align, c.style.indent = left, true
+	}
+	return c
+}
+
 // from gives the cell the formula that its value follows from.
 func (c cell) from(formula string) cell {
 	c.formula = formula

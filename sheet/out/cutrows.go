@@ -43,7 +43,7 @@ func (b *book) cutCell(l measure.Length) cell {
 // crewCells gives the cells of a cut list the crew's type and a fine grid.
 func crewCells(cells []cell) {
 	for i := range cells {
-		cells[i].style.size, cells[i].style.edge, cells[i].style.wrap = crewSize, tableGrid, true
+		cells[i].style.size, cells[i].style.edge, cells[i].style.wrap, cells[i].style.align = crewSize, tableGrid, true, middle
 	}
 }
 
@@ -54,7 +54,11 @@ func (c *cuts) segment(s *sheet, p *plan, room *building.Room, segment cutlist.S
 	steps := segment.Steps
 	first, last := steps[0], steps[len(steps)-1]
 	row := c.book.result.Layout(room).Rows[segment.Row-1]
-	cells[cutPieces] = text(pieceRange(steps)).strong()
+	pieces := pieceRange(steps)
+	if slices.ContainsFunc(steps, func(s cutlist.Step) bool { return isShaped(s.Piece) }) {
+		pieces += " *"
+	}
+	cells[cutPieces] = text(pieces).strong()
 	cells[cutWidth] = c.book.cutCell(row.Y1 - row.Y0)
 	start, length := first.Piece.At.Bounds().X0, last.Piece.At.Bounds().X1-first.Piece.At.Bounds().X0
 	cells[cutRow] = c.book.cutCell(length)
@@ -69,7 +73,6 @@ func (c *cuts) segment(s *sheet, p *plan, room *building.Room, segment cutlist.S
 		cells[wholeCount] = plainCount(len(between))
 		cells[wholeFrom], cells[wholeTo] = c.from(between), c.rest(p, room, between)
 	}
-	cells[cutShaped] = text(shapedPieces(steps))
 	crewCells(cells)
 	s.putHigh(c.rowHeight(cells), cells...)
 }
@@ -77,7 +80,7 @@ func (c *cuts) segment(s *sheet, p *plan, room *building.Room, segment cutlist.S
 func (c *cuts) rowHeight(cells []cell) float64 {
 	lines := 1
 	for i, cell := range cells {
-		lines = max(lines, wrappedLines(cell.value, cutWidths[i]*0.92))
+		lines = max(lines, wrappedLines(cell.value, cutWidths[i]*normalSize/crewSize))
 	}
 	return 2 + 14.5*float64(lines)
 }
@@ -95,7 +98,7 @@ func pieceRange(steps []cutlist.Step) string {
 	if first == last {
 		return drawing.PieceNumber(first)
 	}
-	return drawing.PieceNumber(first) + " - " + drawing.PieceNumber(last)
+	return drawing.PieceNumber(first) + "\u2013" + drawing.PieceNumber(last)
 }
 
 // from says what pieces are cut from: "new 2-4, off-cut 7".
@@ -176,16 +179,6 @@ func square(r shape.Ring) bool {
 	return true
 }
 
-func shapedPieces(steps []cutlist.Step) string {
-	var numbers []string
-	for _, step := range steps {
-		if isShaped(step.Piece) {
-			numbers = append(numbers, drawing.PieceNumber(step.Piece))
-		}
-	}
-	return strings.Join(numbers, ", ")
-}
-
 // shaped lists the corners of pieces that are cut out, from the piece's left
 // end and near edge.
 func (c *cuts) shaped(s *sheet, steps []cutlist.Step) {
@@ -222,14 +215,14 @@ func (c *cuts) corners(piece *layout.Piece) string {
 }
 
 // settings groups equal cuts, so that a stop is set once: "845: 2.1, 6.1".
-func (c *cuts) settings(s *sheet, steps []cutlist.Step) {
+func (c *cuts) settings(s *sheet, steps []cutlist.Step, plank measure.Length) {
 	at := map[measure.Length][]string{}
 	var lengths []measure.Length
 	for _, step := range steps {
-		if step.Source == cutlist.Whole {
+		bounds := step.Piece.At.Bounds()
+		if bounds.X1-bounds.X0 == plank {
 			continue
 		}
-		bounds := step.Piece.At.Bounds()
 		length := c.book.saw(bounds.X1 - bounds.X0)
 		if at[length] == nil {
 			lengths = append(lengths, length)
@@ -245,7 +238,7 @@ func (c *cuts) settings(s *sheet, steps []cutlist.Step) {
 	}
 	if len(groups) > 0 {
 		s.skip(1)
-		s.note("Equal cuts, one setting of the stop (to the tape's fineness)  ·  " + strings.Join(groups, "  ·  "))
+		s.note("Equal cuts, one setting of the stop  ·  " + strings.Join(groups, "  ·  "))
 	}
 }
 

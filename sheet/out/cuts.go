@@ -98,12 +98,11 @@ const (
 	endCut
 	endFrom
 	endTo
-	cutShaped
 	cutColumns
 )
 
-var cutWidths = []float64{cutPieces: 10, cutWidth: 8, cutRow: 8.5, startCut: 8.5, startFrom: 10.5, startTo: 9, wholeCount: 5, wholeFrom: 10, wholeTo: 9,
-	endCut: 8.5, endFrom: 10.5, endTo: 9, cutShaped: 7}
+var cutWidths = []float64{cutPieces: 12, cutWidth: 8, cutRow: 9, startCut: 8.5, startFrom: 12, startTo: 9, wholeCount: 5, wholeFrom: 12.5, wholeTo: 9,
+	endCut: 8.5, endFrom: 12, endTo: 9}
 
 // sheet writes the cut lists of plans into one sheet.
 func (c *cuts) sheet(name string, plans []*plan) {
@@ -126,14 +125,14 @@ func (c *cuts) sheet(name string, plans []*plan) {
 func (c *cuts) plan(s *sheet, p *plan) {
 	s.note(servesWords(p))
 	s.note("Lay the rooms in this order, rows from 1 up, pieces from left to right as drawn. \"new 14\" is the 14th plank opened; write its number on what is left of it: \"off-cut 14\". " +
-		"\"Off-cut to\" is the piece that the rest is kept for (R2 7.1: room 2, row 7, piece 1); blank: waste. Lengths in " + c.unitWords() + ".")
+		"\"Off-cut to\" is the piece that the rest is kept for (R2 7.1: room 2, row 7, piece 1); blank: waste. * marks rows with shaped pieces, listed below them. Lengths in " + c.unitWords() + ".")
 	for i, room := range p.rooms {
 		if i > 0 {
 			s.breakPage()
 		}
 		c.room(s, p, i+1, room)
 	}
-	s.breakPage()
+	s.skip(1)
 	c.bring(s, p)
 }
 
@@ -168,7 +167,7 @@ func (c *cuts) room(s *sheet, p *plan, number int, room *building.Room) {
 			c.segment(s, p, room, segment)
 		}
 		c.shaped(s, steps)
-		c.settings(s, steps)
+		c.settings(s, steps, room.Spec.BuildUp.Covering().Product.Length)
 	}
 	c.lengths(s, room)
 	if room.Spec.Note != "" {
@@ -225,8 +224,9 @@ func (c *cuts) headings(s *sheet) {
 	for i := range groups {
 		groups[i].style = style{bold: true, shaded: true, edge: tableGrid, align: middle}
 	}
-	for i, words := range []string{"Pieces", "Width", "Row length", "Cut", "From", "Off-cut to", "No", "From", "Off-cut to", "Cut", "From", "Off-cut to", "Shaped"} {
+	for i, words := range []string{"Pieces", "Width", "Row length", "Cut", "From", "Off-cut to", "No", "From", "Off-cut to", "Cut", "From", "Off-cut to"} {
 		heads[i] = text(words).in(headingStyle)
+		heads[i].style.align = middle
 	}
 	first := s.row + 1
 	for _, g := range []struct {

@@ -1,6 +1,10 @@
 package out
 
 import (
+	"cmp"
+	"slices"
+	"time"
+
 	"github.com/shopspring/decimal"
 
 	"laybill/estimate/purchase"
@@ -15,12 +19,15 @@ func (b *book) deliveries(sheet string) {
 		rows = append(rows, need)
 		total = total.Add(delivered(need).Mul(need.Product.Weight))
 	}
+	slices.SortStableFunc(rows, func(a, b purchase.Need) int { return cmp.Compare(a.Place, b.Place) })
+	starts := b.starts()
 	l := list[purchase.Need]{
 		title:     "Deliveries",
 		note:      "What to bring to each place where packs are opened (" + b.result.Job.Settings.PackRounding.String() + "), spares included, rounded up to whole sold units. Order steps and minimum quantities may add to it on Orders.",
 		landscape: true,
 		columns: []column[purchase.Need]{
 			{heading: "Place", width: 24, cell: func(n purchase.Need, _ int) cell { return text(placeName(n.Place)) }},
+			{heading: "Needed by", width: 12, cell: func(n purchase.Need, _ int) cell { return day(starts[n.Place]) }},
 			{heading: "Product", width: 14, cell: func(n purchase.Need, _ int) cell { return text(n.Product.Code) }},
 			{heading: "Description", width: 40, cell: func(n purchase.Need, _ int) cell { return text(n.Product.Description) }},
 			{heading: "Supplier", width: 22, cell: func(n purchase.Need, _ int) cell { return text(n.Product.Supplier.Name) }},
@@ -37,6 +44,25 @@ func (b *book) deliveries(sheet string) {
 		},
 	}
 	l.write(b, sheet, rows)
+}
+
+// starts is when work begins in each place where packs are opened: its first
+// apartment's start, or the job's.
+func (b *book) starts() map[string]time.Time {
+	set := b.result.Job.Settings
+	starts := map[string]time.Time{}
+	for _, room := range b.result.Building.Rooms {
+		start := room.Apartment.Start
+		if start.IsZero() {
+			start = set.StartDate
+		}
+		for _, place := range []string{room.Place(set.PackRounding), ""} {
+			if known := starts[place]; known.IsZero() || !start.IsZero() && start.Before(known) {
+				starts[place] = start
+			}
+		}
+	}
+	return starts
 }
 
 func placeName(place string) string {

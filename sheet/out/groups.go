@@ -32,6 +32,9 @@ func (s *summary) groups() {
 		if len(groups) < 2 && i > 0 {
 			continue
 		}
+		if i == 1 {
+			s.breakPage()
+		}
 		s.group(by.title, groups, i == 0)
 		s.skip(1)
 	}
@@ -51,7 +54,7 @@ func (s *summary) group(title string, groups []price.Group, chart bool) {
 	if chart && len(groups) > 1 {
 		s.skip(1)
 		s.columnsChart("Price per "+unit.String()+" by apartment type", fixedRange(1, first, last), fixedRange(10, first, last), s.row+1)
-		s.skip(14)
+		s.skip(17)
 	}
 }
 

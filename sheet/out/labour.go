@@ -134,7 +134,7 @@ func (b *book) operationColumns(at labourSheets) []column[*job.Operation] {
 		{heading: "Description", width: 40, cell: func(o *job.Operation, _ int) cell { return text(o.Description) }},
 		{heading: "Measured by", width: 14, cell: func(o *job.Operation, _ int) cell { return text(o.Measure.String()) }},
 		{heading: normHeading, width: 11, cell: func(o *job.Operation, _ int) cell { return number(o.HoursPerUnit, "0.00####").input() }},
-		{heading: leastHeading, width: 10, cell: func(o *job.Operation, _ int) cell { return hours(o.LeastHours).input() }},
+		{heading: leastHeading, width: 10, cell: func(o *job.Operation, _ int) cell { return orBlank(hours(o.LeastHours)).input() }},
 		{heading: tradeNoHeading, width: 8, cell: func(o *job.Operation, _ int) cell { return plainCount(place(crew.trades, o.Trade)) }},
 		{heading: "Trade", width: 20, cell: func(o *job.Operation, _ int) cell { return text(o.Trade.Name) }},
 		{heading: hoursHeading, width: 12, total: hours(all.hours), places: labour.HourPlaces, cell: func(o *job.Operation, row int) cell {
@@ -295,7 +295,7 @@ func (f labourFormulas) hours(l labour.Line, row int) cell {
 	lines := f.at.lines
 	measured := fmt.Sprintf("SUMIFS(%s,%s,%s,%s,%s)", lines.column(measuredHeading), lines.column(apartmentHeading), f.own(apartmentHeading, row),
 		lines.column(operationHeading), f.own(operationHeading, row))
-	return hours(l.Hours).from(fmt.Sprintf("MAX(0,ROUND(%s-%s,%d))", f.operation(leastHeading, row), measured, labour.HourPlaces))
+	return hours(l.Hours).from(fmt.Sprintf("MAX(0,ROUND(N(%s)-%s,%d))", f.operation(leastHeading, row), measured, labour.HourPlaces))
 }
 
 func (f labourFormulas) cost(l labour.Line, row int) cell {

@@ -89,7 +89,7 @@ func (l *list[R]) write(b *book, sheet string, rows []R) listing {
 	s.title(l.title)
 	s.note(l.note)
 	s.put(l.totals(at)...)
-	s.putHigh(27, l.headings()...)
+	s.putHigh(27, l.headings(rows)...)
 	for _, row := range rows {
 		l.row(s, row)
 	}
@@ -102,10 +102,17 @@ func (l *list[R]) write(b *book, sheet string, rows []R) listing {
 	return at
 }
 
-func (l *list[R]) headings() []cell {
+// headings stand over the middle of columns of numbers and at the left of
+// texts; at the right they would lie under the filter buttons.
+func (l *list[R]) headings(rows []R) []cell {
 	cells := make([]cell, len(l.columns))
 	for i, c := range l.columns {
-		cells[i] = text(c.heading).in(headingStyle)
+		look := headingStyle
+		look.align = middle
+		if len(rows) == 0 || c.cell(rows[0], listFirst).isText() {
+			look.align, look.indent = left, true
+		}
+		cells[i] = text(c.heading).in(look)
 	}
 	return cells
 }
@@ -133,24 +140,31 @@ func (l *list[R]) row(s *sheet, r R) {
 	cells := make([]cell, len(l.columns))
 	lines := 1
 	for i, c := range l.columns {
-		cells[i] = c.cell(r, s.row+1)
+		cells[i] = c.cell(r, s.row+1).indented()
 		if cells[i].style.wrap {
-			lines = max(lines, wrappedLines(cells[i].value, c.width))
+			lines = max(lines, wrappedLines(cells[i].value, c.width-1))
 		}
 	}
 	height := 0.0
 	if lines > 1 {
-		height = 12 * float64(lines)
+		height = 2 + 11.5*float64(lines)
+		for i := range cells {
+			cells[i].style.top = true
+		}
 	}
 	s.putHigh(height, cells...)
 }
+
+// lettersPerWidth is how many letters of a note fit into a column's unit of
+// width, which is a letter of the larger default type.
+const lettersPerWidth = 1.12
 
 // wrappedLines is about how many lines a text takes in a column.
 func wrappedLines(value any, width float64) int {
 	words, _ := value.(string)
 	lines := 0
 	for _, part := range strings.Split(words, "\n") {
-		lines += 1 + int(float64(utf8.RuneCountInString(part))/(width*1.05))
+		lines += 1 + int(float64(utf8.RuneCountInString(part))/(width*lettersPerWidth))
 	}
 	return lines
 }

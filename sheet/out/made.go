@@ -42,9 +42,7 @@ func (s *summary) made() {
 	}
 	s.putHigh(15, total...)
 	s.bars("What the cost is made of", fixedRange(1, first, last), fixedRange(ladderAmount, first, last), first-1)
-	for s.row < first+15 {
-		s.skip(1)
-	}
+	s.row = max(s.row, first+17)
 }
 
 func (s *summary) piece(words string, sum money.Amount, formula string) {

@@ -204,10 +204,15 @@ func (b *book) orderTotalColumns(sheet string, lines listing, classes taxClasses
 
 // limit is a supplier's limit, blank when there is none.
 func (b *book) limit(a money.Amount) cell {
-	if a.IsZero() {
-		return cell{style: style{format: decimalFormat(b.minor())}}
+	return orBlank(number(a.Decimal(), decimalFormat(b.minor())))
+}
+
+// orBlank blanks a nought.
+func orBlank(c cell) cell {
+	if c.value == 0.0 {
+		c.value = nil
 	}
-	return amount(a)
+	return c
 }
 
 // orderSums adds the orders up.

@@ -50,13 +50,13 @@ func (s *summary) planks() {
 		return
 	}
 	unit := s.book.result.Job.Settings.AreaUnit
-	s.headed("Planks", "Floor "+unit.String(), "Laid "+unit.String(), "One plank "+unit.String(), "This plan", "Never fewer than", "By eye",
+	s.headed("Planks", "Floor "+unit.String(), "Laid "+unit.String(), "One plank "+unit.String(), "This plan", "At least (proven)", "By eye",
 		"Area + 5 %", "Area + 7 %", "Area + 10 %", "Waste")
 	for _, l := range products {
 		s.plankRow(l, unit)
 		s.worthRow(l)
 	}
-	s.note("This plan is what the cut lists lay. Never fewer than: the proven bound. By eye: the crew's row-by-row method. Waste = planks of this plan over the laid area, spares and pack rounding apart. " +
+	s.note("This plan is what the cut lists lay. At least: the proven bound below which no plan can come. By eye: the crew's row-by-row method. Waste = planks of this plan over the laid area, spares and pack rounding apart. " +
 		"The second row is what each other way costs more at the ordered price; less shows as a minus, and means that the allowance would not be enough.")
 	s.skip(1)
 }
@@ -83,7 +83,7 @@ func (s *summary) plankRow(l laid, unit measure.AreaUnit) {
 	row := s.row + 1
 	plank := l.product.Length.Times(l.product.Width)
 	area := func(a measure.Area) cell { return number(a.Decimal(unit, areaPlaces), "#,##0.00") }
-	cells := []cell{text(l.product.Description).strong(), area(l.floor), area(l.pieces), number(plank.Decimal(unit, 6), "0.000000"), count(l.planks).strong(), count(l.least), count(l.byEye)}
+	cells := []cell{text(l.product.Description).strong(), area(l.floor), area(l.pieces), number(plank.Decimal(unit, 6), "0.000000"), count(l.planks).strong(), atLeast(l.least), count(l.byEye)}
 	floor, one := l.floor.Decimal(unit, areaPlaces), plank.Decimal(unit, 6)
 	for _, rate := range flatRates {
 		needed := floor.Mul(decimal.NewFromInt(100+rate)).Shift(-2).DivRound(one, 8).Ceil()
@@ -95,6 +95,14 @@ func (s *summary) plankRow(l laid, unit measure.AreaUnit) {
 	}
 	cells = append(cells, number(waste, percentFormat).strong().from(fmt.Sprintf("IF(%s=0,0,ROUND(%s*%s/%s-1,4))", address(3, row), address(5, row), address(4, row), address(3, row))))
 	s.putHigh(15, cells...)
+}
+
+// atLeast is a bound, blank when none is known.
+func atLeast(planks int) cell {
+	if planks == 0 {
+		return cell{}
+	}
+	return count(planks)
 }
 
 // worthRow says what the other ways cost more, at the net price of a plank as

@@ -20,6 +20,10 @@ func (b *book) purchaseOrder(sheet string, no int, lines []orderLine, at, totals
 	cells := make([]cell, len(headings))
 	for i, h := range headings {
 		cells[i] = text(h).in(headingStyle)
+		cells[i].style.align = right
+		if i == 1 || i == 2 || i == 4 || i == 7 {
+			cells[i].style.align, cells[i].style.indent = left, true
+		}
 	}
 	s.putHigh(20, cells...)
 	for _, line := range lines {
@@ -29,7 +33,14 @@ func (b *book) purchaseOrder(sheet string, no int, lines []orderLine, at, totals
 	}
 	b.purchaseTotals(s, no, order, totals, classes)
 	s.skip(2)
-	s.put(text("Quantities are whole packs or order steps as computed from the laying plans. Please confirm prices, lead time and one production batch (shade) for each product.").in(noteStyle))
+	s.note("Quantities are whole packs or order steps as computed from the laying plans. Please confirm prices, lead time and one production batch (shade) for each product.")
+	s.skip(2)
+	sign := make([]cell, 10)
+	sign[1], sign[5] = text("Ordered by"), text("Date")
+	for _, col := range []int{1, 2, 5, 6, 7} {
+		sign[col].style.edge = ruleBelow
+	}
+	s.putHigh(18, sign...)
 	s.close()
 }
 
@@ -42,7 +53,7 @@ func (b *book) orderParties(s *sheet, order purchase.Order) {
 		value cell
 	}{
 		{"Order", text(order.Number)}, {"Date", day(job.Date)}, {"Job", text(strings.TrimSpace(job.Number + " " + job.Name))}, {"Deliver to", text(job.Site)},
-		{"Lead time", text(fmt.Sprintf("%d days", order.Supplier.LeadDays))}, {"Currency", text(job.Currency.Code)},
+		{"Needed from", day(job.StartDate)}, {"Lead time", text(fmt.Sprintf("%d days", order.Supplier.LeadDays))}, {"Currency", text(job.Currency.Code)},
 	}
 	for i := range max(len(left), len(rightSide)) {
 		cells := make([]cell, 10)
@@ -86,7 +97,7 @@ func (b *book) purchaseLine(s *sheet, line orderLine, at listing) {
 	}
 	ruled := func(c cell) cell {
 		c.style.edge = hairBelow
-		return c
+		return c.indented()
 	}
 	packsCell := ruled(packs(line.Packs))
 	if !line.Packs.IsZero() {

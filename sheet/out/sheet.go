@@ -107,7 +107,7 @@ func (s *sheet) note(words string) {
 	for _, w := range s.page.widths {
 		width += w
 	}
-	lines := 1 + int(float64(utf8.RuneCountInString(words))/(width*1.05))
+	lines := 1 + int(float64(utf8.RuneCountInString(words))/(width*lettersPerWidth))
 	s.putHigh(float64(lines)*12.5, text(words).in(noteStyle.wrapped()))
 	s.merge(1, s.row, len(s.page.widths), s.row)
 }

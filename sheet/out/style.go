@@ -14,6 +14,8 @@ type style struct {
 	bold   bool
 	italic bool
 	wrap   bool
+	top    bool // stands at the top of a high row, not in its middle
+	indent bool // a letter away from its edge
 	align  align
 	edge   edge
 	shaded bool
@@ -107,15 +109,18 @@ func (s style) definition() *excelize.Style {
 		Border:    s.edge.borders(),
 		Alignment: &excelize.Alignment{Vertical: "center", WrapText: s.wrap},
 	}
-	if s.wrap {
+	switch {
+	case s.top:
 		d.Alignment.Vertical = "top"
-	}
-	if s.edge == headingBox {
+	case s.edge == headingBox:
 		d.Alignment.Vertical = "bottom"
 	}
 	switch s.align {
 	case left:
 		d.Alignment.Horizontal = "left"
+		if s.indent {
+			d.Alignment.Indent = 1
+		}
 	case middle:
 		d.Alignment.Horizontal = "center"
 	case right:

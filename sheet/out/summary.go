@@ -18,7 +18,7 @@ type sources struct {
 }
 
 // Columns of the summary.
-var summaryWidths = []float64{30, 13, 13, 13, 13, 13, 13, 13, 13, 13, 11}
+var summaryWidths = []float64{34, 12, 13, 13, 13, 13, 13, 13, 13, 13, 11}
 
 // summary is the owner's page.
 type summary struct {
@@ -39,6 +39,7 @@ func (b *book) summary(name string, from sources) ladderRows {
 	s.skip(1)
 	s.made()
 	s.skip(1)
+	s.breakPage()
 	s.planks()
 	s.groups()
 	s.close()
@@ -69,7 +70,7 @@ type ladderRows struct {
 	material, labour, other                       int
 	materialContingency, labourContingency        int
 	otherContingency, overhead, cost, profit, net int
-	tax, gross                                    int
+	tax, gross, step                              int
 }
 
 // Columns of the ladder.
@@ -113,9 +114,7 @@ func (s *summary) climb() {
 	first := s.row + 1
 	stepped := set.PriceStep.Sign() > 0
 	s.ladder.net = first + 9
-	if stepped {
-		s.ladder.net++
-	}
+	s.ladder.step = first + 12
 	s.ladder.material = s.step("Material", cell{}, amount(l.Material).from(s.materialSum()), false)
 	s.ladder.labour = s.step("Labour", cell{}, amount(l.Labour).from(b.rounded("SUM("+s.from.labour.lines.column(costHeading)+")")), false)
 	s.ladder.other = s.step("Other costs", cell{}, amount(l.Other).from(b.rounded("SUM("+s.from.extras.column("Amount")+")")), false)
@@ -127,21 +126,19 @@ func (s *summary) climb() {
 	s.ladder.overhead = s.step("Overhead", percent(set.OverheadPercent).input(), amount(l.Overhead).from(b.rounded(fmt.Sprintf("%s*%s", above, address(ladderPercent, row)))), false)
 	s.ladder.cost = s.step("Cost", cell{}, amount(l.Cost).from(b.rounded(fmt.Sprintf("%s+%s", above, address(ladderAmount, s.ladder.overhead)))), true)
 	s.ladder.profit = s.step("Profit, "+set.ProfitBasis.String(), percent(set.ProfitPercent).input(), amount(l.Profit).from(b.rounded(fmt.Sprintf("%s-%s", s.netCell(), address(ladderAmount, s.ladder.cost)))), false)
-	if stepped {
-		s.step("Price is rounded to a multiple of", cell{}, amount(set.PriceStep).input(), false)
-	}
 	s.step("Price before "+set.TaxName, cell{}, amount(l.Net).from(s.priceFormula(stepped)), true)
 	s.ladder.tax = s.share(set.TaxName, set.TaxPercent, l.Tax, s.ladder.net)
 	s.ladder.gross = s.step("Price with "+set.TaxName, cell{}, amount(l.Gross).from(b.rounded(fmt.Sprintf("%s+%s", s.netCell(), address(ladderAmount, s.ladder.tax)))), true)
+	if stepped {
+		s.putHigh(15, text("Price is a multiple of"), cell{}, amount(set.PriceStep).input())
+	}
 	if set.RetentionPercent.Sign() > 0 {
-		s.share("Retention, held back by the client until released", set.RetentionPercent, l.Retention, s.ladder.gross)
+		s.share("Retention, not deducted", set.RetentionPercent, l.Retention, s.ladder.gross)
 	}
 	s.ratio("Margin: profit of price", l.Margin, s.ladder.net)
 	s.ratio("Markup: profit of cost", l.Markup, s.ladder.cost)
 	s.bars("From cost to price", fixedRange(1, first, s.ladder.net), fixedRange(ladderAmount, first, s.ladder.net), first-1)
-	for s.row < first+17 {
-		s.skip(1)
-	}
+	s.row = max(s.row, first+17)
 }
 
 func (s *summary) ladderHeading() {
@@ -182,7 +179,7 @@ func (s *summary) priceFormula(stepped bool) string {
 	if !stepped {
 		return raised
 	}
-	step := address(ladderAmount, s.row)
+	step := address(ladderAmount, s.ladder.step)
 	nearest := s.book.rounded(fmt.Sprintf("ROUND(%s/%s,0)*%s", raised, step, step))
 	covering := s.book.rounded(fmt.Sprintf("ROUNDUP(ROUND(%s/%s,8),0)*%s", cost, step, step))
 	return fmt.Sprintf("IF(N(%s)<=0,%s,IF(ROUND(%s-%s,%d)>=0,%s,%s))", step, raised, nearest, cost, s.book.minor(), nearest, covering)
