@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"laybill/estimate"
 	"laybill/estimate/job"
 	"laybill/sheet/in"
 )
@@ -32,6 +33,10 @@ func (a *app) check(ctx context.Context, path string) error {
 		return err
 	}
 	j, problems := in.Read(b)
+	if !problems.HasErrors() {
+		problems.Append(estimate.Review(j))
+		problems = problems.Sorted(j.Sheets)
+	}
 	a.progress.Clear()
 	if err := ctx.Err(); err != nil {
 		return err

@@ -5,7 +5,6 @@ import (
 	"context"
 	"errors"
 	"io"
-	"io/fs"
 	"os"
 
 	"laybill/sheet/book"
@@ -19,6 +18,8 @@ const stream = "-"
 const mostFromStream = 512 << 20
 
 // openBook reads a workbook: a file, a folder of CSV files, or standard input.
+// A file stays open to the end of the run: formulas without a stored value are
+// calculated from it.
 func (a *app) openBook(ctx context.Context, path string) (*book.Book, error) {
 	a.progress.Show("reading " + path)
 	if path == stream {
@@ -43,7 +44,7 @@ func (a *app) openBook(ctx context.Context, path string) (*book.Book, error) {
 	if err != nil {
 		return nil, cannotRead(path, err)
 	}
-	defer closed(file)
+	a.opened = append(a.opened, file)
 	b, err := book.Open(file, info.Size())
 	return b, inFile(path, err)
 }
@@ -54,8 +55,6 @@ func inFile(path string, err error) error {
 	}
 	return fileError{path, err}
 }
-
-func closed(file fs.File) { _ = file.Close() }
 
 // readStream reads standard input to its end, or until the context is done.
 func (a *app) readStream(ctx context.Context) ([]byte, error) {

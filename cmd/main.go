@@ -40,7 +40,8 @@ type app struct {
 	stdin          io.Reader
 	stdout, stderr io.Writer
 	progress       *term.Progress
-	started        bool // the command line was understood
+	started        bool        // the command line was understood
+	opened         []io.Closer // files to close at the end
 }
 
 func (a *app) run(ctx context.Context, args []string) int {
@@ -51,6 +52,9 @@ func (a *app) run(ctx context.Context, args []string) int {
 	root.SetErr(a.stderr)
 	called, err := root.ExecuteContextC(ctx)
 	a.progress.Clear()
+	for _, file := range a.opened {
+		_ = file.Close()
+	}
 	if err != nil && !a.started {
 		err = usageError{err}
 	}

@@ -2,11 +2,13 @@ package cmd
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"fmt"
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -156,28 +158,32 @@ func (a *app) watch(p estimate.Progress) {
 	a.progress.Show(line)
 }
 
-// refuse prints the gravest of the problems and ends without a result.
+// refuse prints the problems that stop the run and ends without a result.
 func (a *app) refuse(o priceOptions, problems problem.List) error {
 	a.progress.Clear()
-	grave := graver(problems, o.strict)
-	shown := grave[:min(mostShown, len(grave))]
-	printProblems(a.stderr, shown)
-	if more := len(grave) - len(shown); more > 0 {
-		a.say("%d more; all of them: laybill check %s", more, o.input)
+	stopping := problems.Count(problem.Error)
+	if o.strict {
+		stopping += problems.Count(problem.Warning)
 	}
+	a.printFirst(gravestFirst(problems)[:stopping], "laybill check "+o.input+" lists them")
 	a.say("Nothing was written: %s.", tally(problems))
 	return errNotAccepted
 }
 
-// graver is the problems that stop a run: errors, and warnings when strict.
-func graver(problems problem.List, strict bool) problem.List {
-	var list problem.List
-	for _, p := range problems {
-		if p.Severity == problem.Error || strict && p.Severity == problem.Warning {
-			list = append(list, p)
-		}
+// printFirst prints the first of a list of problems and says where the others
+// are.
+func (a *app) printFirst(list problem.List, elsewhere string) {
+	shown := list[:min(mostShown, len(list))]
+	printProblems(a.stderr, shown)
+	if more := len(list) - len(shown); more > 0 {
+		a.say("%d more; %s.", more, elsewhere)
 	}
-	return list
+}
+
+func gravestFirst(list problem.List) problem.List {
+	sorted := slices.Clone(list)
+	slices.SortStableFunc(sorted, func(p, q problem.Problem) int { return cmp.Compare(p.Severity, q.Severity) })
+	return sorted
 }
 
 func (a *app) writeResult(ctx context.Context, o priceOptions, result *estimate.Result) error {
@@ -204,7 +210,7 @@ func (a *app) summarise(o priceOptions, result *estimate.Result) error {
 	if o.result == stream || o.json == stream {
 		to = a.stderr
 	}
-	printWarnings(a.stderr, result.Problems)
+	a.printFirst(gravestFirst(result.Problems), "they are on the result's sheet Problems")
 	writeSummary(to, result)
 	for _, path := range []string{o.result, o.json} {
 		if path != "" && path != stream {
@@ -215,17 +221,6 @@ func (a *app) summarise(o priceOptions, result *estimate.Result) error {
 		_, _ = fmt.Fprintln(to, "The job behind it: laybill new demo.xlsx --demo")
 	}
 	return nil
-}
-
-// printWarnings prints the warnings of a job that was priced; cautions stand
-// in the result.
-func printWarnings(w io.Writer, problems problem.List) {
-	warnings := graver(problems, true)
-	shown := warnings[:min(mostShown, len(warnings))]
-	printProblems(w, shown)
-	if more := len(warnings) - len(shown); more > 0 {
-		_, _ = fmt.Fprintf(w, "%d more warnings on the result's sheet Problems\n", more)
-	}
 }
 
 // jobTitle is the name of the job with its number.

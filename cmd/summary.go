@@ -134,7 +134,13 @@ func packsOrdered(r *estimate.Result, product *job.Product) string {
 	return term.Group(packs.String())
 }
 
-func group(n int) string { return term.Group(fmt.Sprint(n)) }
+// group is a count, or nothing where there is none.
+func group(n int) string {
+	if n == 0 {
+		return ""
+	}
+	return term.Group(fmt.Sprint(n))
+}
 
 // hours is a row for each trade.
 func hours(r *estimate.Result) *term.Table {

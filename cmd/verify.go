@@ -56,7 +56,7 @@ func (a *app) prove(ctx context.Context, path string) (proof.Report, error) {
 	if err != nil {
 		return proof.Report{}, cannotRead(path, err)
 	}
-	defer closed(file)
+	a.opened = append(a.opened, file)
 	return checked(path, file)
 }
 

@@ -30,8 +30,15 @@ func toImperial(rows map[string][]form.Row) {
 			restateRow(t, row)
 		}
 	}
+	byArea := map[string]bool{} // products priced by the square metre
 	for _, row := range rows["products"] {
+		byArea[row["code"]] = row["priceper"] == job.PerSquareMetre.String()
 		restateProduct(row)
+	}
+	for _, row := range rows["breaks"] {
+		if byArea[row["product"]] {
+			row["price"] = perSquareFoot(row["price"])
+		}
 	}
 	for _, row := range rows["operations"] {
 		restateOperation(row)
@@ -111,12 +118,16 @@ func rounded(l measure.Length) measure.Length {
 func restateProduct(row form.Row) {
 	if row["priceper"] == job.PerSquareMetre.String() {
 		row["priceper"] = job.PerSquareFoot.String()
-		row["price"] = scaled(row["price"], measure.SquareFoot, measure.SquareMetre, 4)
+		row["price"] = perSquareFoot(row["price"])
 	}
 	if row["kind"] == job.Adhesive.String() {
 		row["spread"] = scaled(row["spread"], measure.SquareMetre, measure.SquareFoot, 1)
 	}
 	row["description"] = strings.NewReplacer("10 m2", "108 ft2", "50 m2", "538 ft2").Replace(row["description"])
+}
+
+func perSquareFoot(price string) string {
+	return scaled(price, measure.SquareFoot, measure.SquareMetre, 4)
 }
 
 // restateOperation turns hours by the square metre or metre.
