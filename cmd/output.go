@@ -14,9 +14,10 @@ import (
 // place, and they are put in place together at the very end, so that a run
 // that fails or is interrupted leaves every old file as it was.
 type outputs struct {
-	stdout io.Writer
-	files  []output
-	stream bytes.Buffer // what goes to standard output
+	stdout  io.Writer
+	files   []output
+	folders []string     // made by this run, to go again when it fails
+	stream  bytes.Buffer // what goes to standard output
 }
 
 type output struct{ path, temp string }
@@ -112,6 +113,7 @@ func (o *outputs) commit(ctx context.Context) error {
 		}
 		o.files = o.files[1:]
 	}
+	o.folders = nil
 	if _, err := o.stream.WriteTo(o.stdout); err != nil {
 		return cannotWrite("standard output", err)
 	}
@@ -122,5 +124,8 @@ func (o *outputs) commit(ctx context.Context) error {
 func (o *outputs) discard() {
 	for _, file := range o.files {
 		_ = os.Remove(file.temp)
+	}
+	for _, folder := range o.folders {
+		_ = os.Remove(folder)
 	}
 }

@@ -28,6 +28,7 @@ type priceOptions struct {
 	input  string // "" for the demo
 	result string
 	json   string
+	orders string // folder of the order documents
 	strict bool
 	demo   bool
 }
@@ -41,11 +42,14 @@ func (a *app) priceCommand() *cobra.Command {
 workbook: cut lists, orders, hours, cost, price and margin. RESULT stands beside
 FILE under its name with -result added, unless -o says otherwise. When the
 workbook has errors nothing is written. FILE may be a folder of CSV files, one
-for each sheet, or - for standard input; - after -o or --json is standard output.`,
+for each sheet, or - for standard input; - after -o or --json is standard output.
+--orders writes the purchase orders for other programs: orders.csv, and a file
+each in the OASIS standard UBL 2.4.`,
 		Example: `  laybill price job.xlsx                      writes job-result.xlsx
   laybill price job.xlsx -o offer.xlsx
   laybill price job.xlsx --json job.json      also for other programs and for verify
   laybill price job.xlsx --json - | laybill verify -
+  laybill price job.xlsx --orders orders      the orders as CSV and UBL, into the folder orders
   laybill price --demo                        the invented demo building, into this folder`,
 		Args: func(_ *cobra.Command, args []string) error { return options.takeInput(args) },
 		RunE: func(c *cobra.Command, _ []string) error { return a.price(c.Context(), options) },
@@ -53,6 +57,7 @@ for each sheet, or - for standard input; - after -o or --json is standard output
 	flags := command.Flags()
 	flags.StringVarP(&options.result, "output", "o", "", "write the result workbook to `RESULT.xlsx`")
 	flags.StringVar(&options.json, "json", "", "also write the result as JSON to `FILE.json`")
+	flags.StringVar(&options.orders, "orders", "", "also write the orders into the folder `DIR`")
 	flags.BoolVar(&options.strict, "strict", false, "write nothing when a warning stands")
 	flags.BoolVar(&options.demo, "demo", false, "price the invented demo building")
 	return command
@@ -92,6 +97,9 @@ func (o *priceOptions) checkOutputs() error {
 			return err
 		}
 	}
+	if o.orders == stream {
+		return fmt.Errorf("--orders takes a folder: the orders are several files")
+	}
 	if o.json != "" && sameFile(o.json, o.result) {
 		return fmt.Errorf("RESULT and the JSON file must have different names")
 	}
@@ -119,6 +127,9 @@ func (a *app) price(ctx context.Context, o priceOptions) error {
 		return err
 	}
 	j, problems := in.Read(b)
+	if o.orders != "" {
+		problems.Append(exchange.MissingForOrders(j.Settings))
+	}
 	if problems.HasErrors() {
 		return a.refuse(o, problems)
 	}
@@ -199,6 +210,12 @@ func (a *app) writeResult(ctx context.Context, o priceOptions, result *estimate.
 			return err
 		}
 	}
+	if o.orders != "" {
+		a.progress.Show("writing orders")
+		if err := outputs.writeOrders(ctx, o.orders, result); err != nil {
+			return err
+		}
+	}
 	return outputs.commit(ctx)
 }
 
@@ -212,7 +229,7 @@ func (a *app) summarise(o priceOptions, result *estimate.Result) error {
 	}
 	a.printFirst(gravestFirst(result.Problems), "they are on the result's sheet Problems")
 	writeSummary(to, result)
-	for _, path := range []string{o.result, o.json} {
+	for _, path := range []string{o.result, o.json, o.orders} {
 		if path != "" && path != stream {
 			_, _ = fmt.Fprintf(to, "Written: %s\n", path)
 		}

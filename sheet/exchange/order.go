@@ -6,6 +6,7 @@ import (
 
 	"laybill/estimate"
 	"laybill/estimate/job"
+	"laybill/estimate/problem"
 )
 
 // OrderFile is one file of the orders.
@@ -16,11 +17,8 @@ type OrderFile struct {
 
 // OrderFiles are the orders for other programs: orders.csv with all their lines,
 // and an OASIS UBL 2.4 Order document for each, named by the order's number.
-// The error says what the documents need and the job does not have.
+// The job must have what MissingForOrders asks for.
 func OrderFiles(r *estimate.Result) ([]OrderFile, error) {
-	if r.Job.Settings.Date.IsZero() {
-		return nil, fmt.Errorf("the Job sheet has no Date, and an order document needs one")
-	}
 	table, err := orderTable(r.Orders)
 	if err != nil {
 		return nil, err
@@ -35,6 +33,17 @@ func OrderFiles(r *estimate.Result) ([]OrderFile, error) {
 		files = append(files, OrderFile{Name: fileName(r.Orders[i].Number, taken) + ".xml", Data: document})
 	}
 	return files, nil
+}
+
+// MissingForOrders names what the order documents need and the job does not
+// have: UBL wants a date of issue, and Laybill takes none from the clock.
+func MissingForOrders(settings job.Settings) problem.List {
+	var list problem.List
+	if settings.Date.IsZero() {
+		list.Add(problem.Problem{Code: problem.OrderDateMissing, At: problem.Ref{Sheet: "Job"}, Found: "no Date",
+			Want: "the setting Date: an order document states when it was issued", Fix: "add a row Date with the date of the orders to the Job sheet"})
+	}
+	return list
 }
 
 // fileName is an order's number as the name of a file on any system; two that

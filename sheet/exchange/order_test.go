@@ -19,6 +19,7 @@ import (
 	"laybill/estimate"
 	"laybill/estimate/job"
 	"laybill/estimate/money"
+	"laybill/estimate/problem"
 	"laybill/estimate/purchase"
 )
 
@@ -73,8 +74,9 @@ func TestOrderFiles(t *testing.T) {
 	}
 	undated := twoOrders()
 	undated.Job.Settings.Date = time.Time{}
-	if _, err := OrderFiles(undated); err == nil {
-		t.Error("an order without a date is written")
+	missing := MissingForOrders(undated.Job.Settings)
+	if len(missing) != 1 || missing[0].Code != problem.OrderDateMissing || len(MissingForOrders(twoOrders().Job.Settings)) != 0 {
+		t.Errorf("an order without a date: %v", missing)
 	}
 }
 

@@ -13,6 +13,9 @@ func (b *book) purchaseOrder(sheet string, no int, lines []orderLine, at, totals
 	order := b.result.Orders[no-1]
 	s := b.open(sheet, page{widths: []float64{6, 14, 36, 10, 7, 8, 12, 8, 9, 13}})
 	s.title("Purchase order " + order.Number)
+	for _, line := range addressLines(b.result.Job.Settings.Company, b.result.Job.Settings.CompanyAddress) {
+		s.put(text(line))
+	}
 	s.skip(1)
 	b.orderParties(s, order)
 	s.skip(1)
