@@ -22,10 +22,11 @@ type barCounts struct {
 
 const (
 	maxTrials     = 60 // counts put to the test
-	maxFailed     = 8  // of them that fractions of bars would allow
+	maxFailed     = 4  // of them that fractions of bars would allow
 	trialNodes    = 60
 	trialRounds   = 200
 	trialDeparted = 2
+	trialWork     = 8_000_000
 )
 
 // improve raises the bound and lowers the cost until they meet or the trials
@@ -99,7 +100,7 @@ func (b *barCounts) try(n need, counts []int64, cost int64) {
 	result, plan := planFound, d.best
 	if d.cost > 0 {
 		b.master.setNeed(b.trial.need())
-		result, plan = exhaust(b.master, 0)
+		result, plan = exhaust(b.master, 0, trialWork)
 	}
 	if result != planFound {
 		b.counts.barred = append(b.counts.barred, slices.Clone(counts))

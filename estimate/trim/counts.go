@@ -23,8 +23,8 @@ type counting struct {
 	steps int
 }
 
-// maxCountSteps limits the work of one search over counts.
-const maxCountSteps = 4_000_000
+// maxCountSteps limits the work of all searches over counts for one order.
+const maxCountSteps = 60_000_000
 
 func newCounting(t *task, n need, proofs []weighing) *counting {
 	c := &counting{}
@@ -71,7 +71,7 @@ func (c *counting) add(t *task, n need, w weighing) {
 // search finds counts cheaper than below; ok is false when the work limit was
 // reached first, found nil when there are none.
 func (c *counting) search(below int64) (ok bool) {
-	c.cost, c.found, c.steps = below, nil, 0
+	c.cost, c.found = below, nil
 	c.count(0, 0, c.wanted)
 	return c.steps <= maxCountSteps
 }

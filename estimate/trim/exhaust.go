@@ -10,7 +10,7 @@ type exhaustion struct {
 	master   *master // over the listed patterns only
 	target   int64
 	first    int // column of the first listed pattern
-	pivots   int // of the simplex method still allowed
+	work     int // pivots still allowed; a linear programme costs some
 	complete bool
 	best     cutting
 }
@@ -18,8 +18,9 @@ type exhaustion struct {
 const (
 	fewWeighings   = 5
 	manyWeighings  = 20
-	exhaustWork    = 25_000_000 // pivots times rows
 	convergeRounds = 300
+	nodePivots     = 20  // what a linear programme counts for beside its pivots
+	exhaustBars    = 500 // plans of more bars are not searched: too much is alike in them
 )
 
 // outcome is what an exhaustive search came to.
@@ -32,8 +33,9 @@ const (
 )
 
 // exhaust looks for a plan of at most the target's cost that uses at most the
-// bars of the need. The master must stand at that need.
-func exhaust(m *master, target int64) (outcome, cutting) {
+// bars of the need. The master must stand at that need. Work limits the pivots
+// times rows of the search.
+func exhaust(m *master, target int64, work int) (outcome, cutting) {
 	e := enumeration{task: m.task, need: m.need.clone()}
 	var found []setup
 	ok := false
@@ -50,7 +52,8 @@ func exhaust(m *master, target int64) (outcome, cutting) {
 	if !ok {
 		return unsettled, nil
 	}
-	x := newExhaustion(m.task, m.need, found, target)
+	x := newExhaustion(m.task, found, target)
+	x.work = work / len(m.lp.basis)
 	x.search(m.need.clone(), nil)
 	switch {
 	case x.best != nil:
@@ -66,6 +69,13 @@ func exhaust(m *master, target int64) (outcome, cutting) {
 func (e *enumeration) weigh(m *master, target int64, n int) bool {
 	counts := m.barsFor(target)
 	if counts == nil {
+		return false
+	}
+	bars := 0
+	for _, n := range counts {
+		bars += n
+	}
+	if bars > exhaustBars {
 		return false
 	}
 	e.need.bars = counts
@@ -110,8 +120,8 @@ func (m *master) barsFor(target int64) []int {
 	return counts
 }
 
-func newExhaustion(t *task, n need, found []setup, target int64) *exhaustion {
-	x := &exhaustion{target: target, pivots: exhaustWork / len(t.sizes), complete: true}
+func newExhaustion(t *task, found []setup, target int64) *exhaustion {
+	x := &exhaustion{target: target, complete: true}
 	x.master = newMaster(t)
 	m := x.master
 	m.gone = make([]bool, m.lp.columns())
@@ -138,7 +148,8 @@ func (x *exhaustion) search(left need, made cutting) bool {
 		}
 	}()
 	for {
-		if m.lp.pivots > x.pivots {
+		x.work -= nodePivots
+		if m.lp.pivots > x.work {
 			x.complete = false
 			return false
 		}

@@ -32,14 +32,14 @@ func solve(t *task, crew cutting) (cutting, int64, []weighing) {
 	return best, bound, proofs
 }
 
-const maxRounds = 1000
+const maxRounds = 1000 // of column generation for the whole order
 
 // settle searches exhaustively for plans at the bound of an order of one stock
 // length, and raises the bound where there are none.
 func settle(m *master, best cutting, bound int64) (cutting, int64) {
 	for best.cost(m.task) > bound {
 		m.setNeed(m.task.need())
-		switch result, plan := exhaust(m, bound); result {
+		switch result, plan := exhaust(m, bound, settleWork); result {
 		case planFound:
 			best = plan
 		case noPlan:
@@ -57,6 +57,7 @@ const (
 	fewNodes     = 20  // where counts of bars will be searched next
 	diveRounds   = 20
 	departures   = 3
+	settleWork   = 25_000_000
 )
 
 // diveFor dives from different solutions of the linear programme.
