@@ -231,15 +231,15 @@ func (c *checker) chargedOther() charged {
 	for i := range c.f.Extras {
 		e := &c.f.Extras[i]
 		places := c.placesPer(e.Per)
-		for j, part := range divide(c.minorUnits(e.Amount.Decimal), make0(len(places))) {
+		for j, part := range divide(c.minorUnits(e.Amount.Decimal), noWeights(len(places))) {
 			c.splitByArea(all, part, places[j])
 		}
 	}
 	return all
 }
 
-// make0 is so many weights of nought, which count as equal.
-func make0(n int) []*big.Int {
+// noWeights is so many weights of nought, which count as equal.
+func noWeights(n int) []*big.Int {
 	weights := make([]*big.Int, n)
 	for i := range weights {
 		weights[i] = new(big.Int)
