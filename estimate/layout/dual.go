@@ -37,9 +37,10 @@ type move struct {
 }
 
 const (
-	mostLevels  = 2600
-	mostSweeps  = 80
-	mostColumns = 150
+	mostLevels  = 2600 // when every length is a whole number of levels
+	roughLevels = 800  // when not
+	mostSweeps  = 60
+	mostColumns = 120
 	tiny        = 1e-9
 )
 
@@ -75,7 +76,7 @@ func (d *dual) setLevels() {
 		unit = gcd(unit, k.rest)
 	}
 	if d.saw.plank.Length/unit > mostLevels {
-		unit = (d.saw.plank.Length + mostLevels - 1) / mostLevels
+		unit = (d.saw.plank.Length + roughLevels - 1) / roughLevels
 	}
 	d.unit = unit
 	d.top = int(d.saw.plank.Length / unit)

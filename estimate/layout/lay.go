@@ -48,41 +48,61 @@ type search struct {
 	eye     *Plan
 	crew    *draft
 	choices [][]choice // by room, the cheapest first
+	work    int        // done so far, in steps times elements
 	whole   bool       // the choices are all there are
 	apart   bool       // first and last rows share no planks with other rooms
 }
 
 func (s *search) run() (Plan, error) {
+	if err := s.choose(); err != nil {
+		return Plan{}, err
+	}
+	best := *s.eye
+	cuttings, solved, at, err := s.solution()
+	if err != nil {
+		return Plan{}, err
+	}
+	lower := s.lowerBound(cuttings)
+	if solved != nil {
+		best = s.plan(solved.draft())
+		best.ByEye = s.eye.Planks
+		best.Certificate = s.certificate(at)
+		best.RowBound = at.bound()
+	}
+	best.LowerBound = lower
+	best.RowBound = max(best.RowBound, lower)
+	best.Proven = best.Planks == lower
+	if len(best.Layouts) == 1 {
+		best.Layouts[0].LowerBound = lower
+	}
+	return best, nil
+}
+
+// choose finds the ways to cut each room.
+func (s *search) choose() error {
 	s.whole = true
 	s.choices = make([][]choice, len(s.rooms))
 	for i := range s.rooms {
 		if err := s.ctx.Err(); err != nil {
-			return Plan{}, err
+			return err
 		}
 		of, whole := s.choicesOf(i)
 		s.choices[i] = of
 		s.whole = s.whole && whole
 	}
+	return nil
+}
+
+// solution is the best puzzle found, the cutting it is of, and all cuttings
+// looked at; no puzzle when the crew's plan is as good.
+func (s *search) solution() ([]cutting, *puzzle, *cutting, error) {
+	if groups := s.groups(); len(groups) > 1 {
+		z, c, err := s.solveGroups(groups)
+		return []cutting{c}, z, &c, err
+	}
 	cuttings := s.cuttings()
-	best := *s.eye
-	best.LowerBound = s.lowerBound(cuttings)
-	solved, at, err := s.solve(cuttings, best.LowerBound)
-	if err != nil {
-		return Plan{}, err
-	}
-	if solved != nil {
-		plan := s.plan(solved.draft())
-		plan.ByEye, plan.LowerBound = best.ByEye, best.LowerBound
-		plan.RowBound = max(at.bound(), plan.LowerBound)
-		plan.Certificate = s.certificate(at)
-		best = plan
-	}
-	best.RowBound = max(best.RowBound, best.LowerBound)
-	best.Proven = best.Planks == best.LowerBound
-	if len(best.Layouts) == 1 {
-		best.Layouts[0].LowerBound = best.LowerBound
-	}
-	return best, nil
+	z, c, err := s.solve(cuttings, s.lowerBound(cuttings))
+	return cuttings, z, c, err
 }
 
 // mostCuttings is how many ways to cut the rows of a pool are tried.
@@ -118,7 +138,7 @@ func (s *search) roomCuttings(i int) []cutting {
 		}
 		seen[key] = true
 		found = append(found, s.cut([]*choice{c}, []measure.Length{0}))
-		if len(found) == 3*mostCuttings {
+		if len(found) == mostCuttings {
 			break
 		}
 	}
@@ -181,12 +201,16 @@ func (s *search) lowerBound(cuttings []cutting) int {
 // roomBound is the least bound of any way to cut a single room.
 func (s *search) roomBound(cuttings []cutting) int {
 	least := cuttings[0].bound()
+	closer := mostCuttings
 	for j := range s.choices[0] {
 		c := s.cut([]*choice{&s.choices[0][j]}, []measure.Length{0})
 		rows := lengthsOf(s.independent(&c))
 		if b := planks(s.saw.sum(cuttings[0].value, rows)); b < least {
-			_, weight := s.saw.bestWorth(rows)
-			least = min(least, max(b, planks(weight)))
+			if closer--; closer >= 0 {
+				_, weight := s.saw.bestWorth(rows)
+				b = max(b, planks(weight))
+			}
+			least = min(least, b)
 		}
 	}
 	return least

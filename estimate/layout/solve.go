@@ -6,34 +6,61 @@ import "laybill/estimate/measure"
 const (
 	leastSteps  = 10_000 // of one attempt
 	stepsAPiece = 250
-	mostWork    = 60_000_000 // steps times elements of one attempt
-	tries       = 6          // more attempts at one plank fewer than was found
-	extraPlanks = 3          // over the crew's, where its method breaks a rule
+	mostWork    = 25_000_000  // steps times elements of one attempt
+	allWork     = 100_000_000 // steps times elements of a pool; past it one cutting alone is tried
+	tries       = 6           // more attempts at one plank fewer than was found
+	extraPlanks = 3           // over the crew's, where its method breaks a rule
 )
 
-// solve looks for the fewest planks, upwards from the bound, then spends its
-// last attempts on one fewer. It gives nil when nothing is better than the
-// crew's plan.
+// solve looks for the fewest planks: upwards from the bound in steps that grow,
+// then between the last number that failed and the one that did. It gives nil
+// when nothing is better than the crew's plan.
 func (s *search) solve(cuttings []cutting, bound int) (*puzzle, *cutting, error) {
 	most := s.eye.Planks
 	if s.eye.broken() {
 		most += extraPlanks
 	}
-	n := max(bound, 0)
-	for ; n <= most; n++ {
+	failed, step := bound-1, 1
+	var solved *puzzle
+	var of *cutting
+	n := bound
+	for tried := 1; ; tried++ {
 		z, c, err := s.attempts(cuttings, n, 1)
+		if err != nil {
+			return nil, nil, err
+		}
+		if z != nil {
+			solved, of = z, c
+			break
+		}
+		if n >= most {
+			return nil, nil, nil
+		}
+		failed = n
+		if tried > 2 {
+			step *= 2
+		}
+		n = min(most, n+step)
+	}
+	for n-failed > 1 {
+		middle := (n + failed) / 2
+		z, c, err := s.attempts(cuttings, middle, 1)
+		switch {
+		case err != nil:
+			return nil, nil, err
+		case z != nil:
+			solved, of, n = z, c, middle
+		default:
+			failed = middle
+		}
+	}
+	if n > bound {
+		z, c, err := s.attempts(cuttings, n-1, tries)
 		if err != nil || z != nil {
-			if z == nil || n == bound {
-				return z, c, err
-			}
-			better, of, err := s.attempts(cuttings, n-1, tries)
-			if better != nil {
-				return better, of, err
-			}
 			return z, c, err
 		}
 	}
-	return nil, nil, nil
+	return solved, of, nil
 }
 
 // attempts tries each cutting that may do with n planks, first with every rule
@@ -42,13 +69,17 @@ func (s *search) attempts(cuttings []cutting, n, tries int) (*puzzle, *cutting, 
 	for try := range tries {
 		for i := range cuttings {
 			c := &cuttings[i]
-			if c.bound() > n {
+			if s.work > allWork && (try > 0 || i > 0) {
+				return nil, nil, nil
+			}
+			if c.bound() > n && i > 0 {
 				continue
 			}
 			if err := s.ctx.Err(); err != nil {
 				return nil, nil, err
 			}
 			z := newPuzzle(s.saw, c.grids, c.pairs, s.pool.Seed+int64(try))
+			s.work += z.steps() * len(z.elements)
 			if z.solve(n, z.steps(), true) || z.strainLeft() < 2*z.plank.Length && z.solve(n, z.steps()/2, false) {
 				return z, c, nil
 			}
