@@ -15,13 +15,8 @@ const (
 	marginBottom = 21.0
 )
 
-// metricScales and imperialScales are the usual scales of drawings, largest
-// first (ISO 5455; architect's scales of 1, 3/4, 1/2, 3/8, 1/4, 3/16, 1/8 and
-// 1/16 inch to the foot, common practice).
-var (
-	metricScales   = []int{10, 15, 20, 25, 30, 40, 50, 75, 100, 150, 200, 250, 500, 1000}
-	imperialScales = []int{12, 16, 24, 32, 48, 64, 96, 192, 384, 768}
-)
+// largest is the largest scale, 1 : 10: a small store need not fill a page.
+const largest = 1.0 / 10
 
 // frame places the room on the paper. The drawing is turned by quarters so
 // that the planks lie from left to right, or as near to it as quarters allow.
@@ -31,26 +26,16 @@ type frame struct {
 	bounds      shape.Box   // of the turned room
 	perUnit     float64     // paper mm for 1/320 mm
 	left, top   float64     // of the room on the paper
-	scale       int         // 1 : scale
 	width, deep float64     // of the room on the paper
 }
 
-func newFrame(walls shape.Polygon, direction shape.Angle, unit measure.Unit, width, height float64) frame {
+func newFrame(walls shape.Polygon, direction shape.Angle, width, height float64) frame {
 	f := frame{direction: direction, quarter: nearestQuarter(direction), left: marginLeft, top: marginTop}
 	f.bounds = walls.Outer.Turn(f.quarter).Bounds()
 	across, down := float64(f.bounds.X1-f.bounds.X0), float64(f.bounds.Y1-f.bounds.Y0)
-	scales := metricScales
-	if unit.Imperial() {
-		scales = imperialScales
-	}
-	for _, scale := range scales {
-		f.scale = scale
-		f.perUnit = 1 / (float64(scale) * float64(measure.Millimetre))
-		f.width, f.deep = across*f.perUnit, down*f.perUnit
-		if f.width <= width-marginLeft-marginRight && f.deep <= height-marginTop-marginBottom {
-			break
-		}
-	}
+	paper := min((width-marginLeft-marginRight)/across, (height-marginTop-marginBottom)/down)
+	f.perUnit = min(paper, largest/float64(measure.Millimetre))
+	f.width, f.deep = across*f.perUnit, down*f.perUnit
 	return f
 }
 

@@ -30,14 +30,13 @@ const (
 	thinPen    = 0.13
 )
 
-// Room draws the floor to scale, as large as a usual scale allows within the
-// width and height in mm.
+// Room draws the floor to scale, as large as the width and height in mm allow.
 func Room(floor Floor, width, height float64) *Scene {
 	direction := shape.Angle(0)
 	if floor.Layout != nil {
 		direction = floor.Layout.Direction
 	}
-	d := &roomDrawing{Floor: floor, frame: newFrame(floor.Room.Walls, direction, floor.Unit, width, height), scene: &Scene{Width: width}}
+	d := &roomDrawing{Floor: floor, frame: newFrame(floor.Room.Walls, direction, width, height), scene: &Scene{Width: width}}
 	d.scene.Height = d.bottom() + marginBottom
 	d.pieces()
 	d.holes()
@@ -219,12 +218,12 @@ func (d *roomDrawing) legend() {
 		d.scene.text(Text{At: Point{x + 9, y + 3}, Size: normalType, Value: key.words})
 		x += 11 + textWidth(key.words, normalType)
 	}
-	d.scaleBar(d.scene.Width-44, y)
+	d.scaleBar(y)
 }
 
 // scaleBar is one metre or four feet in four parts, or more when that would be
 // too short to see.
-func (d *roomDrawing) scaleBar(x, y float64) {
+func (d *roomDrawing) scaleBar(y float64) {
 	length, words := measure.Metre, "%d m"
 	count := 1
 	if d.Unit.Imperial() {
@@ -235,6 +234,7 @@ func (d *roomDrawing) scaleBar(x, y float64) {
 		count *= 2
 	}
 	part := float64(length) * float64(count) * d.perUnit / 4
+	x := d.scene.Width - 10 - 4*part
 	for i := range 4 {
 		fill := White
 		if i%2 == 0 {

@@ -17,7 +17,7 @@ func (b *book) bid(sheet string, ladder ladderRows) {
 	s := b.open(sheet, page{widths: []float64{22, 30, 34, 11, 12, 14}, frozen: 1, titles: 1})
 	set := b.result.Job.Settings
 	s.title("Bid: " + set.Name)
-	for _, line := range [][2]string{{"Client", set.Client}, {"Site", set.Site}, {"Job number", set.Number}} {
+	for _, line := range [][2]string{{"From", strings.Join(notEmpty(set.Company, set.CompanyAddress), ", ")}, {"Client", set.Client}, {"Site", set.Site}, {"Job number", set.Number}} {
 		if line[1] != "" {
 			s.put(text(line[0]), text(line[1]).strong())
 		}

@@ -62,10 +62,10 @@ func (c *cuts) segment(s *sheet, p *plan, room *building.Room, segment cutlist.S
 	cells[cutWidth] = c.book.cutCell(row.Y1 - row.Y0)
 	start, length := first.Piece.At.Bounds().X0, last.Piece.At.Bounds().X1-first.Piece.At.Bounds().X0
 	cells[cutRow] = c.book.cutCell(length)
-	cells[startCut] = c.closing(first.Piece, start).strong()
+	cells[startCut] = c.book.cutCell(c.closed(first.Piece, start)).strong()
 	cells[startFrom], cells[startTo] = c.from(steps[:1]), c.rest(p, room, steps[:1])
 	if len(steps) > 1 {
-		cells[endCut] = c.closing(last.Piece, start).strong()
+		cells[endCut] = c.book.cutCell(c.closed(last.Piece, start)).strong()
 		cells[endFrom], cells[endTo] = c.from(steps[len(steps)-1:]), c.rest(p, room, steps[len(steps)-1:])
 	}
 	if len(steps) > 2 {
@@ -80,17 +80,17 @@ func (c *cuts) segment(s *sheet, p *plan, room *building.Room, segment cutlist.S
 func (c *cuts) rowHeight(cells []cell) float64 {
 	lines := 1
 	for i, cell := range cells {
-		lines = max(lines, wrappedLines(cell.value, cutWidths[i]*normalSize/crewSize))
+		lines = max(lines, wrappedLines(cell.value, cutWidths[i]))
 	}
 	return 2 + 14.5*float64(lines)
 }
 
-// closing is a piece's length, rounded so that the pieces of its row add up to
+// closed is a piece's length, rounded so that the pieces of its row add up to
 // the rounded length of the row: both its ends are rounded as seen from the
 // row's beginning.
-func (c *cuts) closing(piece *layout.Piece, start measure.Length) cell {
+func (c *cuts) closed(piece *layout.Piece, start measure.Length) measure.Length {
 	b := piece.At.Bounds()
-	return c.book.cutCell(c.book.saw(b.X1-start) - c.book.saw(b.X0-start))
+	return c.book.saw(b.X1-start) - c.book.saw(b.X0-start)
 }
 
 func pieceRange(steps []cutlist.Step) string {

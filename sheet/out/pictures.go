@@ -33,7 +33,7 @@ type picture struct {
 // pictureHeight leaves the room's rows and notes their place on one page. The
 // page's height is that of the sheet's cells when their width fills its width.
 func (c *cuts) pictureHeight(room *building.Room) float64 {
-	const rowHeight, notes = 5.9, 66.0
+	const rowHeight, notes = 5.8, 58.0
 	page := 308.0
 	if c.book.imperial() {
 		page = 276.0

@@ -50,12 +50,12 @@ func (b *book) purchaseOrder(sheet string, no int, lines []orderLine, at, totals
 // orderParties are the supplier's address, the site and what names the order.
 func (b *book) orderParties(s *sheet, order purchase.Order) {
 	job := b.result.Job.Settings
-	left := addressLines(order.Supplier.Name, order.Supplier.Address, strings.TrimSpace(order.Supplier.Postcode+" "+order.Supplier.City), order.Supplier.Country, order.Supplier.Email, prefixed("Tax number ", order.Supplier.TaxNumber))
+	left := notEmpty(order.Supplier.Name, order.Supplier.Address, strings.TrimSpace(order.Supplier.Postcode+" "+order.Supplier.City), order.Supplier.Country, order.Supplier.Email, prefixed("Tax number ", order.Supplier.TaxNumber))
 	rightSide := []struct {
 		label string
 		value cell
 	}{
-		{"Order", text(order.Number)}, {"Date", day(job.Date)}, {"Job", text(strings.TrimSpace(job.Number + " " + job.Name))}, {"Deliver to", text(job.Site)},
+		{"From", text(strings.Join(notEmpty(job.Company, job.CompanyAddress), ", "))}, {"Order", text(order.Number)}, {"Date", day(job.Date)}, {"Job", text(strings.TrimSpace(job.Number + " " + job.Name))}, {"Deliver to", text(job.Site)},
 		{"Needed from", day(job.StartDate)}, {"Lead time", text(fmt.Sprintf("%d days", order.Supplier.LeadDays))}, {"Currency", text(job.Currency.Code)},
 	}
 	for i := range max(len(left), len(rightSide)) {
@@ -71,17 +71,6 @@ func (b *book) orderParties(s *sheet, order purchase.Order) {
 		}
 		s.put(cells...)
 	}
-}
-
-// addressLines is the lines of an address that are not empty.
-func addressLines(parts ...string) []string {
-	var lines []string
-	for _, p := range parts {
-		if p != "" {
-			lines = append(lines, p)
-		}
-	}
-	return lines
 }
 
 func prefixed(prefix, s string) string {

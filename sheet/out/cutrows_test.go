@@ -1,0 +1,66 @@
+package out
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"laybill/estimate"
+	"laybill/estimate/job"
+	"laybill/estimate/layout"
+	"laybill/estimate/measure"
+	"laybill/estimate/shape"
+)
+
+func bookIn(unit measure.Unit) *book {
+	return &book{result: &estimate.Result{Job: &job.Job{Settings: job.Settings{LengthUnit: unit}}}}
+}
+
+// The lengths of a row's pieces, rounded to the tape, add up to the row's
+// rounded length, in both systems.
+func TestRowsClose(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		unit := rapid.SampledFrom([]measure.Unit{measure.MM, measure.Ft}).Draw(t, "unit")
+		b := bookIn(unit)
+		c := &cuts{book: b}
+		start := measure.Length(rapid.Int64Range(0, 5000).Draw(t, "start"))
+		at, sum := start, measure.Length(0)
+		for range rapid.IntRange(1, 8).Draw(t, "pieces") {
+			length := measure.Length(rapid.Int64Range(1, 2_000_000).Draw(t, "length"))
+			piece := &layout.Piece{At: shape.Rectangle(shape.Box{X0: at, X1: at + length, Y1: 1}).Outer}
+			sum += c.closed(piece, start)
+			at += length
+		}
+		if want := b.saw(at - start); sum != want {
+			t.Fatalf("pieces add up to %v, the row is %v", sum, want)
+		}
+	})
+}
+
+func TestRanges(t *testing.T) {
+	for _, tt := range []struct {
+		numbers []int
+		want    string
+	}{
+		{[]int{7}, "7"},
+		{[]int{4, 2, 3}, "2-4"},
+		{[]int{9, 1, 2, 5}, "1-2, 5, 9"},
+	} {
+		if got := ranges(tt.numbers); got != tt.want {
+			t.Errorf("%v: %q, want %q", tt.numbers, got, tt.want)
+		}
+	}
+}
+
+func TestBarWords(t *testing.T) {
+	mm := func(lengths ...int64) []measure.Length {
+		var all []measure.Length
+		for _, l := range lengths {
+			all = append(all, measure.Length(l)*measure.Millimetre)
+		}
+		return all
+	}
+	if got, want := bookIn(measure.MM).barWords(mm(1400, 640, 640)), "1400  +  2 x 640"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+}
