@@ -76,8 +76,9 @@ func pools(r *estimate.Result) []poolEntry {
 		floor := &r.Floors[i]
 		entries[i] = poolEntry{Product: floor.Product.Code, Pool: floor.ID, Planks: floor.Plan.Planks,
 			AnyRows: floor.Plan.LowerBound, ByEye: floor.Plan.ByEye, Certificate: certificate(floor.Plan)}
-		if floor.Plan.Certificate != nil {
-			entries[i].LowerBound = &floor.Plan.RowBound
+		if c := floor.Plan.Certificate; c != nil {
+			bound := certified(c)
+			entries[i].LowerBound = &bound
 		}
 	}
 	return entries
@@ -93,6 +94,15 @@ func stock(r *estimate.Result) []stockEntry {
 		}
 	}
 	return entries
+}
+
+// certified is the number of planks that the certificate alone proves.
+func certified(c *layout.Certificate) int {
+	var weight int64
+	for _, row := range c.Rows {
+		weight += int64(row.Count) * row.Price
+	}
+	return int((weight + c.Plank - 1) / c.Plank)
 }
 
 // certificate is the proof of the pool's bound on planks, nil when there is

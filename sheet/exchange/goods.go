@@ -130,8 +130,11 @@ func orders(r *estimate.Result) []orderEntry {
 func lineOf(line purchase.Line) lineEntry {
 	p := line.Product
 	e := lineEntry{Product: p.Code, Description: p.Description, Quantity: dec(line.Quantity), Unit: p.SoldBy.String(), SoldBy: p.SoldBy.String(),
-		Price: dec(line.Price), PricePer: p.PricePer.String(), UnitsPerSold: dec(line.UnitsPerSold),
+		Price: dec(line.Price), PricePer: p.PricePer.String(), UnitsPerSold: dec(line.UnitsPerSold), ListPrice: dec(p.Price),
 		Discount: dec(line.Discount), Net: amount(line.Net), Tax: dec(line.TaxPercent)}
+	for _, b := range p.PriceBreaks {
+		e.Breaks = append(e.Breaks, breakEntry{dec(b.From), dec(b.Price)})
+	}
 	if line.Packs.Sign() > 0 {
 		packs := dec(line.Packs)
 		e.Packs = &packs

@@ -174,20 +174,27 @@ type orderEntry struct {
 }
 
 type lineEntry struct {
-	Product       string `json:"product"`
-	Description   string `json:"description"`
-	Quantity      dec    `json:"quantity"`
-	Unit          string `json:"unit"`
-	SoldBy        string `json:"sold_by"`
-	Packs         *dec   `json:"packs"`
-	PiecesPerPack *int   `json:"pieces_per_pack"`
-	Pieces        *dec   `json:"pieces"`
-	Price         dec    `json:"price"`
-	PricePer      string `json:"price_per"`
-	UnitsPerSold  dec    `json:"units_per_sold"`
-	Discount      dec    `json:"discount_pct"`
-	Net           string `json:"net"`
-	Tax           dec    `json:"tax_pct"`
+	Product       string       `json:"product"`
+	Description   string       `json:"description"`
+	Quantity      dec          `json:"quantity"`
+	Unit          string       `json:"unit"`
+	SoldBy        string       `json:"sold_by"`
+	Packs         *dec         `json:"packs"`
+	PiecesPerPack *int         `json:"pieces_per_pack"`
+	Pieces        *dec         `json:"pieces"`
+	Price         dec          `json:"price"`
+	PricePer      string       `json:"price_per"`
+	UnitsPerSold  dec          `json:"units_per_sold"`
+	ListPrice     dec          `json:"list_price"`
+	Breaks        []breakEntry `json:"breaks"`
+	Discount      dec          `json:"discount_pct"`
+	Net           string       `json:"net"`
+	Tax           dec          `json:"tax_pct"`
+}
+
+type breakEntry struct {
+	From  dec `json:"from_quantity"`
+	Price dec `json:"price"`
 }
 
 type taxEntry struct {
