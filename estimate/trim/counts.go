@@ -91,8 +91,8 @@ func (c *counting) count(i int, cost int64, left []int64) {
 	n, most := int64(0), c.enough(i, left)
 	if i == len(c.kinds)-1 {
 		n = most
-		most += int64(len(c.barred))
 	}
+	most += int64(len(c.barred)) // more than enough is worth a look where enough is barred
 	next := make([]int64, len(left))
 	for ; n <= min(most, c.limit[i]) && cost+n*c.price[i] < c.cost; n++ {
 		c.now[i] = n

@@ -90,6 +90,9 @@ func (e *enumeration) weigh(m *master, target int64, n int) bool {
 			return q > 0
 		}
 		w := m.last
+		if w.most == nil {
+			return q > 0
+		}
 		total := w.total(m.need)
 		slack := int64(0)
 		for k, n := range counts {
@@ -185,7 +188,7 @@ func (x *exhaustion) bound(left need) int64 {
 	w := m.weigh(m.lp.y)
 	w.most = make([]int64, len(m.task.bars))
 	for j := x.first; j < len(m.pattern); j++ {
-		if m.gone[j] {
+		if !m.usable(j) {
 			continue
 		}
 		p := m.pattern[j]
@@ -203,7 +206,7 @@ func (x *exhaustion) branch() int {
 	m := x.master
 	best, most := -1, 1e-6
 	for p, j := range m.lp.basis {
-		if int(j) >= x.first && !m.gone[j] && m.lp.x[p] > most {
+		if int(j) >= x.first && m.usable(int(j)) && m.lp.x[p] > most {
 			best, most = int(j), m.lp.x[p]
 		}
 	}

@@ -105,7 +105,7 @@ func (f *factor) eliminate(columns []entries, p *peeling) []unpivoted {
 			}
 			low := f.lower[s]
 			for k, r := range low.row {
-				work[r] -= low.value[k] * x
+				work[r] -= float64(low.value[k] * x)
 			}
 		}
 		if !f.split(j, work, p) {
@@ -192,7 +192,7 @@ func (f *factor) solve(v, x []float64) {
 		}
 		low := &f.lower[s]
 		for k, r := range low.row {
-			v[r] -= low.value[k] * t
+			v[r] -= float64(low.value[k] * t)
 		}
 	}
 	for s := len(f.row) - 1; s >= 0; s-- {
@@ -207,7 +207,7 @@ func (f *factor) solve(v, x []float64) {
 		x[f.position[s]] = t
 		up := &f.upper[s]
 		for k, q := range up.row {
-			v[q] -= up.value[k] * t
+			v[q] -= float64(up.value[k] * t)
 		}
 	}
 	for i := range f.changes {
@@ -219,7 +219,7 @@ func (f *factor) solve(v, x []float64) {
 		t /= c.pivot
 		x[c.position] = t
 		for k, p := range c.others.row {
-			x[p] -= c.others.value[k] * t
+			x[p] -= float64(c.others.value[k] * t)
 		}
 	}
 }
@@ -231,7 +231,7 @@ func (f *factor) solveTransposed(c, y []float64) {
 		h := &f.changes[i]
 		t := c[h.position]
 		for k, p := range h.others.row {
-			t -= h.others.value[k] * c[p]
+			t -= float64(h.others.value[k] * c[p])
 		}
 		c[h.position] = t / h.pivot
 	}
@@ -239,7 +239,7 @@ func (f *factor) solveTransposed(c, y []float64) {
 		t := c[f.position[s]]
 		up := &f.upper[s]
 		for k, q := range up.row {
-			t -= up.value[k] * y[q]
+			t -= float64(up.value[k] * y[q])
 		}
 		y[r] = t / f.diagonal[s]
 	}
@@ -247,7 +247,7 @@ func (f *factor) solveTransposed(c, y []float64) {
 		low := &f.lower[s]
 		t := y[f.row[s]]
 		for k, q := range low.row {
-			t -= low.value[k] * y[q]
+			t -= float64(low.value[k] * y[q])
 		}
 		y[f.row[s]] = t
 	}

@@ -2,6 +2,7 @@ package trim
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"laybill/estimate/measure"
@@ -137,7 +138,8 @@ func (t *task) addLastResort() {
 	for _, b := range t.bars {
 		dearest = max(dearest, b.price)
 	}
-	last := bar{size: t.bars[0].size, price: t.step * (pieces*(dearest/t.step) + 1), stock: NoIndex}
+	price := min(pieces*dearest+t.step, math.MaxInt64/4/pieces) // a bar a piece still makes a sum
+	last := bar{size: t.bars[0].size, price: price / t.step * t.step, stock: NoIndex}
 	t.bars = append([]bar{last}, t.bars...)
 }
 

@@ -1,6 +1,9 @@
 package trim
 
-import "slices"
+import (
+	"math/big"
+	"slices"
+)
 
 // A knapsack finds the heaviest cuts that fit a bar, for all kinds of bars at
 // once. It keeps the list of sets of cuts that no other set beats in both size
@@ -18,7 +21,6 @@ type knapsack struct {
 	// floors: a set matters only while it may outweigh one of them
 	floors []int64
 	best   []int64
-	bestAt []int32
 }
 
 // set is a set of cuts: the set before it and one more piece.
@@ -33,20 +35,20 @@ type set struct {
 // maxSets limits the work of one knapsack.
 const maxSets = 20_000_000
 
-// found is a set of cuts of more than the floor's weight.
-type found struct {
-	bar    int
-	weight int64
-	at     int32
-}
-
-// heaviest is the exact greatest weight of cuts from one bar of each kind.
+// heaviest is the greatest weight of cuts from one bar of each kind, exact
+// within the work limit and no less than that beyond.
 func heaviest(t *task, weights []int64) []int64 {
 	var ks knapsack
+	if ks.solve(t, t.demand, weights, make([]int64, len(t.bars)), 1) {
+		return ks.best
+	}
 	most := make([]int64, len(t.bars))
-	ks.solve(t, t.demand, weights, most, 1)
-	for k := range most {
-		most[k] = max(most[k], ks.best[k])
+	for k, b := range t.bars {
+		for i, size := range t.sizes {
+			perBar := new(big.Int).Mul(big.NewInt(weights[i]), big.NewInt(int64(b.size)))
+			perBar.Div(perBar, big.NewInt(int64(size)))
+			most[k] = max(most[k], perBar.Int64()+1)
+		}
 	}
 	return most
 }
@@ -76,10 +78,6 @@ func (ks *knapsack) start(t *task, demand []int, weights []int64, floors []int64
 	ks.front = append(ks.front[:0], 0)
 	ks.floors = append(ks.floors[:0], floors...)
 	ks.best = append(ks.best[:0], floors...)
-	ks.bestAt = ks.bestAt[:0]
-	for range floors {
-		ks.bestAt = append(ks.bestAt, -1)
-	}
 	ks.order = ks.order[:0]
 	for i := range t.sizes {
 		if weights[i] > 0 && demand[i] > 0 && t.sizes[i] <= t.bars[0].size {
@@ -152,9 +150,7 @@ func (ks *knapsack) prune(t *task, next int, weights []int64, share float64) {
 	for k, b := range t.bars {
 		at, _ := slices.BinarySearchFunc(ks.front, b.size+1, func(f int32, size int) int { return ks.sets[f].size - size })
 		if at > 0 {
-			if f := ks.front[at-1]; ks.sets[f].weight > ks.best[k] {
-				ks.best[k], ks.bestAt[k] = ks.sets[f].weight, f
-			}
+			ks.best[k] = max(ks.best[k], ks.sets[ks.front[at-1]].weight)
 		}
 	}
 	if next < 0 {
@@ -165,8 +161,8 @@ func (ks *knapsack) prune(t *task, next int, weights []int64, share float64) {
 	for _, f := range ks.front {
 		s := &ks.sets[f]
 		for k, b := range t.bars {
-			need := float64(ks.floors[k]) + share*float64(ks.best[k]-ks.floors[k])
-			if b.size >= s.size && float64(s.weight)+float64(b.size-s.size)*perSize+1 > need {
+			need := float64(ks.floors[k]) + float64(share*float64(ks.best[k]-ks.floors[k]))
+			if b.size >= s.size && float64(s.weight)+float64(float64(b.size-s.size)*perSize)+1 > need {
 				kept = append(kept, f)
 				break
 			}

@@ -124,16 +124,17 @@ func (m *master) addPattern(bar int, cuts []cut) int {
 // than is wanted, or that may not be used any more, costs far more.
 func (m *master) charge(j int) float64 {
 	p := m.pattern[j]
-	out := false
+	if m.usable(j) {
+		return m.price[p.bar]
+	}
+	return m.price[p.bar] + barred
+}
+
+func (m *master) usable(j int) bool {
 	if m.gone != nil {
-		out = j >= len(m.gone) || m.gone[j]
-	} else {
-		out = !m.need.holds(p.cuts)
+		return j < len(m.gone) && !m.gone[j]
 	}
-	if out {
-		return m.price[p.bar] + barred
-	}
-	return m.price[p.bar]
+	return m.need.holds(m.pattern[j].cuts)
 }
 
 func patternKey(bar int, cuts []cut) string {
@@ -212,6 +213,7 @@ func (m *master) firstBasis() []int32 {
 // setNeed changes what is wanted and makes the basis feasible again.
 func (m *master) setNeed(n need) {
 	m.need = n.clone()
+	m.last = weighing{}
 	m.startBound()
 	m.moveRightHandSide()
 }
@@ -296,11 +298,11 @@ func (m *master) resolve() float64 {
 func (m *master) value() float64 {
 	sum := 0.0
 	for i, n := range m.need.pieces {
-		sum += float64(n) * m.lp.y[i]
+		sum += float64(float64(n) * m.lp.y[i])
 	}
 	for k, r := range m.row {
 		if r >= 0 {
-			sum += float64(m.need.bars[k]) * m.lp.y[r]
+			sum += float64(float64(m.need.bars[k]) * m.lp.y[r])
 		}
 	}
 	return sum * m.scale

@@ -93,6 +93,9 @@ func small(t *rapid.T) Order {
 	return o
 }
 
+// noPlanCost is what brute force says when no plan exists, or more.
+const noPlanCost = int64(1) << 60
+
 // bruteForce is the least cost of an order, by dynamic programming over the
 // subsets of its pieces: 3^n steps.
 func bruteForce(o Order) int64 {
@@ -102,11 +105,10 @@ func bruteForce(o Order) int64 {
 			lengths = append(lengths, c.Length)
 		}
 	}
-	const none = int64(1) << 60
 	full := 1<<len(lengths) - 1
 	cost := make([]int64, full+1)
 	for s := 1; s <= full; s++ {
-		cost[s] = none
+		cost[s] = noPlanCost
 	}
 	fits := func(set int, s Stock) bool {
 		used := -o.Kerf
@@ -174,6 +176,31 @@ func TestSmallOrdersAgainstBruteForce(t *testing.T) {
 		greedy, _ := Greedy(o)
 		if f := flaw(o, Plan{Bars: greedy.Bars, Cost: greedy.Cost, GreedyCost: greedy.GreedyCost, Proven: greedy.Cost == 0}); f != "" {
 			t.Fatal("greedy:", f)
+		}
+	})
+}
+
+// With nothing but remnants there may be no plan at all; the solver must find
+// one exactly when brute force does.
+func TestRemnantsOnlyAgainstBruteForce(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		o := small(t)
+		for k := range o.Stocks {
+			if o.Stocks[k].Limit == 0 {
+				o.Stocks[k].Limit = rapid.IntRange(1, 4).Draw(t, "limit of the stock")
+			}
+		}
+		p, faults := Solve(o)
+		want := bruteForce(o)
+		switch {
+		case len(faults) > 0:
+			if want < noPlanCost {
+				t.Fatalf("faults %v, though a plan costs %d", faults, want)
+			}
+		case flaw(o, p) != "":
+			t.Fatal(flaw(o, p))
+		case p.Cost != want || p.LowerBound > want:
+			t.Fatalf("cost %d, bound %d, brute force %d", p.Cost, p.LowerBound, want)
 		}
 	})
 }
