@@ -13,7 +13,7 @@ func (b *book) purchaseOrder(sheet string, no int, lines []orderLine, at, totals
 	order := b.result.Orders[no-1]
 	s := b.open(sheet, page{widths: []float64{6, 14, 36, 10, 7, 8, 12, 8, 9, 13}})
 	s.title("Purchase order " + order.Number)
-	for _, line := range addressLines(b.result.Job.Settings.Company, b.result.Job.Settings.CompanyAddress) {
+	for _, line := range notEmpty(b.result.Job.Settings.Company, b.result.Job.Settings.CompanyAddress) {
 		s.put(text(line))
 	}
 	s.skip(1)
@@ -55,7 +55,7 @@ func (b *book) orderParties(s *sheet, order purchase.Order) {
 		label string
 		value cell
 	}{
-		{"From", text(strings.Join(notEmpty(job.Company, job.CompanyAddress), ", "))}, {"Order", text(order.Number)}, {"Date", day(job.Date)}, {"Job", text(strings.TrimSpace(job.Number + " " + job.Name))}, {"Deliver to", text(job.Site)},
+		{"Order", text(order.Number)}, {"Date", day(job.Date)}, {"Job", text(strings.TrimSpace(job.Number + " " + job.Name))}, {"Deliver to", text(job.Site)},
 		{"Needed from", day(job.StartDate)}, {"Lead time", text(fmt.Sprintf("%d days", order.Supplier.LeadDays))}, {"Currency", text(job.Currency.Code)},
 	}
 	for i := range max(len(left), len(rightSide)) {
