@@ -143,6 +143,9 @@ func (a *app) price(ctx context.Context, o priceOptions) error {
 		return a.refuse(o, problems)
 	}
 	result.Problems = problems
+	if err := a.secondOpinion(result); err != nil {
+		return err
+	}
 	if err := a.writeResult(ctx, o, result); err != nil {
 		return err
 	}
