@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"image"
 	"image/color"
+	"image/draw"
 	"image/png"
 	"math"
 
@@ -51,6 +52,7 @@ type canvas struct {
 	plain   *typeface
 	bold    *typeface
 	raster  vector.Rasterizer
+	mask    []uint8 // of the shape that is painted
 }
 
 func newCanvas(scene *drawing.Scene, dots float64) *canvas {
@@ -135,7 +137,27 @@ func (c *canvas) fill(rings [][]drawing.Point, grey uint8) {
 		}
 		c.raster.ClosePath()
 	}
-	c.raster.Draw(c.picture, bounds, image.NewUniform(color.Gray{Y: grey}), image.Point{})
+	c.paint(bounds, grey)
+}
+
+// paint mixes a grey into the picture as far as the rasterised shape covers
+// each pixel. The rasteriser is fast only on a mask of its own.
+func (c *canvas) paint(bounds image.Rectangle, grey uint8) {
+	width, height := bounds.Dx(), bounds.Dy()
+	if len(c.mask) < width*height {
+		c.mask = make([]uint8, width*height)
+	}
+	mask := &image.Alpha{Pix: c.mask[:width*height], Stride: width, Rect: image.Rect(0, 0, width, height)}
+	c.raster.DrawOp = draw.Src
+	c.raster.Draw(mask, mask.Rect, image.Opaque, image.Point{})
+	for y := range height {
+		row := c.picture.Pix[c.picture.PixOffset(bounds.Min.X, bounds.Min.Y+y):][:width]
+		for x, cover := range mask.Pix[y*width:][:width] {
+			if cover != 0 {
+				row[x] = uint8((int(row[x])*(255-int(cover)) + int(grey)*int(cover) + 127) / 255)
+			}
+		}
+	}
 }
 
 // pixels is the part of the picture that holds a rectangle of the paper.
@@ -236,7 +258,7 @@ func (c *canvas) glyph(g glyph, place func(x, y float64) drawing.Point) {
 		}
 	}
 	c.raster.ClosePath()
-	c.raster.Draw(c.picture, bounds, image.Black, image.Point{})
+	c.paint(bounds, 0)
 }
 
 func glyphExtent(g glyph, place func(x, y float64) drawing.Point) (low, high drawing.Point) {

@@ -71,9 +71,9 @@ func TestHeaderPart(t *testing.T) {
 	for _, tt := range []struct{ name, text, want string }{
 		{"a command", "Smith & Co", "Smith && Co"},
 		{"line break", "a\nb", "a b"},
-		{"cut between the two signs", "123456789&&", "123456789"},
+		{"cut between the two signs", "1234567890&&", "1234567890"},
 	} {
-		if got := headerPart(tt.text, 10); got != tt.want {
+		if got := headerPart(tt.text, 11); got != tt.want {
 			t.Errorf("%s: %q becomes %q, want %q", tt.name, tt.text, got, tt.want)
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"os"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -48,13 +49,36 @@ func run(t testing.TB, j *job.Job) *estimate.Result {
 	return r
 }
 
-func written(t testing.TB, r *estimate.Result) []byte {
+func write(t testing.TB, r *estimate.Result) []byte {
 	t.Helper()
 	var w bytes.Buffer
 	if err := out.Write(&w, r); err != nil {
 		t.Fatal(err)
 	}
 	return w.Bytes()
+}
+
+// Workbooks that several tests read, written once: the tiny job's, and that of
+// the job without its price step, which would hide a small difference.
+var tiny, unstepped struct {
+	once     sync.Once
+	workbook []byte
+}
+
+func tinyWorkbook(t testing.TB) []byte {
+	tiny.once.Do(func() { tiny.workbook = write(t, run(t, tinyJob(t))) })
+	return tiny.workbook
+}
+
+func unsteppedJob(t testing.TB) *job.Job {
+	j := tinyJob(t)
+	j.Settings.PriceStep = j.Settings.Currency.Zero()
+	return j
+}
+
+func unsteppedWorkbook(t testing.TB) []byte {
+	unstepped.once.Do(func() { unstepped.workbook = write(t, run(t, unsteppedJob(t))) })
+	return unstepped.workbook
 }
 
 func open(t testing.TB, workbook []byte) *excelize.File {
@@ -93,7 +117,7 @@ func eachCell(t testing.TB, f *excelize.File, visit func(sheet, cell, value, for
 // The whole workbook of the tiny job as text, to be read in review.
 func TestWorkbook(t *testing.T) {
 	var dump strings.Builder
-	eachCell(t, open(t, written(t, run(t, tinyJob(t)))), func(sheet, cell, value, formula string) {
+	eachCell(t, open(t, tinyWorkbook(t)), func(sheet, cell, value, formula string) {
 		fmt.Fprintf(&dump, "%s!%s = %s", sheet, cell, value)
 		if formula != "" {
 			fmt.Fprintf(&dump, " | %s", formula)
@@ -116,8 +140,7 @@ func TestWorkbook(t *testing.T) {
 }
 
 func TestSameBytes(t *testing.T) {
-	r := run(t, tinyJob(t))
-	if !bytes.Equal(written(t, r), written(t, r)) {
+	if !bytes.Equal(tinyWorkbook(t), write(t, run(t, tinyJob(t)))) {
 		t.Error("two workbooks of one result differ")
 	}
 }
@@ -125,7 +148,7 @@ func TestSameBytes(t *testing.T) {
 // Every formula is calculated anew, by excelize's own calculator, and must give
 // the value stored beside it: that value came from exact decimals.
 func TestFormulasHoldTheirResults(t *testing.T) {
-	f := open(t, written(t, run(t, tinyJob(t))))
+	f := open(t, tinyWorkbook(t))
 	formulas := 0
 	eachCell(t, f, func(sheet, cell, value, formula string) {
 		if formula == "" {
@@ -184,7 +207,7 @@ func TestChangesMoveThePrice(t *testing.T) {
 		{"profit", "Summary", "Per cent", "Profit, on price", 0.22, func(j *job.Job) { j.Settings.ProfitPercent = dec("22") }},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			f := open(t, written(t, run(t, unstepped(t))))
+			f := open(t, unsteppedWorkbook(t))
 			before := calculated(t, f)
 			cell := find(t, f, tt.sheet, tt.heading, tt.key)
 			if err := f.SetCellValue(tt.sheet, cell, tt.value); err != nil {
@@ -197,21 +220,13 @@ func TestChangesMoveThePrice(t *testing.T) {
 				}
 				return
 			}
-			j := unstepped(t)
+			j := unsteppedJob(t)
 			tt.inEstimate(j)
 			if want := run(t, j).Price.Ladder.Gross.Decimal().String(); after != want {
 				t.Errorf("the price becomes %s, a new estimate gives %s (before: %s)", after, want, before)
 			}
 		})
 	}
-}
-
-// unstepped is the tiny job without a price step, which would hide a small
-// difference.
-func unstepped(t *testing.T) *job.Job {
-	j := tinyJob(t)
-	j.Settings.PriceStep = j.Settings.Currency.Zero()
-	return j
 }
 
 func product(j *job.Job, code string) *job.Product {
@@ -263,7 +278,7 @@ func find(t *testing.T, f *excelize.File, sheet, heading, key string) string {
 // Texts of the user are never formulas (a supplier is called =South+Co), and
 // the bid shows neither cost nor margin.
 func TestWhatIsNotThere(t *testing.T) {
-	f := open(t, written(t, run(t, tinyJob(t))))
+	f := open(t, tinyWorkbook(t))
 	eachCell(t, f, func(sheet, cell, value, formula string) {
 		if strings.Contains(formula, "South") {
 			t.Errorf("%s!%s: a name has become the formula %s", sheet, cell, formula)
@@ -289,6 +304,6 @@ func BenchmarkThousandApartments(b *testing.B) {
 	r := run(b, j)
 	b.ReportAllocs()
 	for b.Loop() {
-		b.ReportMetric(float64(len(written(b, r))), "bytes")
+		b.ReportMetric(float64(len(write(b, r))), "bytes")
 	}
 }
