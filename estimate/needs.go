@@ -95,20 +95,22 @@ func soldPieces(p *job.Product, n int64) *big.Rat {
 	return new(big.Rat).Quo(big.NewRat(n, 1), purchase.PiecesPerSold(p))
 }
 
-// cut needs the bars or rolls of a cutting plan.
+// cut needs the bars or rolls of a cutting plan; remnants are there already.
 func (g *gatherer) cut(pool *cutting.Pool) {
-	if len(pool.Pieces) == 0 {
-		return
+	for i, stock := range pool.Stocks {
+		bars, cuts := pool.BarsOf(i)
+		if bars == 0 || stock.Product == nil {
+			continue
+		}
+		need := g.need(stock.Product, g.place(pool.Pieces[0].Run.Room))
+		need.Sold.Add(need.Sold, soldPieces(stock.Product, int64(bars)))
+		unit := int64(1)
+		if purchase.UnitOf(stock.Product) == purchase.ByArea {
+			unit = int64(stock.Product.Width)
+		}
+		need.Used += int64(bars) * int64(stock.Length) * unit
+		need.Laid += int64(cuts) * unit
 	}
-	need := g.need(pool.Product, g.place(pool.Pieces[0].Run.Room))
-	bars := int64(pool.Bars())
-	need.Sold.Add(need.Sold, soldPieces(pool.Product, bars))
-	unit := int64(1)
-	if purchase.UnitOf(pool.Product) == purchase.ByArea {
-		unit = int64(pool.Product.Width)
-	}
-	need.Used += bars * int64(pool.Product.Length) * unit
-	need.Laid += int64(pool.Laid()) * unit
 }
 
 // demand needs an amount of a product that is neither laid by pieces nor cut.

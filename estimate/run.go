@@ -59,11 +59,29 @@ func Run(ctx context.Context, j *job.Job, watch func(Progress)) (*Result, proble
 
 // cut plans the cutting of every length.
 func (r *Result) cut(ctx context.Context, watch func(Progress)) error {
-	pools, err := cutting.Plan(ctx, r.Takeoff.Lengths, r.Job.Settings.Sharing, r.Job.Settings.PackRounding, func(done, total int) {
+	pools, err := cutting.Plan(ctx, r.Job, r.Takeoff.Lengths, func(done, total int) {
 		watch(Progress{Stage: "cutting lengths", Done: done, Total: total})
 	})
 	r.Cutting = pools
+	r.Takeoff.Uses = append(r.Takeoff.Uses, otherLengths(r.Job, r.Takeoff.Uses)...)
 	return err
+}
+
+// otherLengths are the uses of trims again for their other stock lengths: what
+// those cost is shared out like the trim itself.
+func otherLengths(j *job.Job, uses []quantity.Use) []quantity.Use {
+	var more []quantity.Use
+	for _, product := range j.Products {
+		if product.LengthOf == nil {
+			continue
+		}
+		for _, use := range uses {
+			if use.Product == product.LengthOf {
+				more = append(more, quantity.Use{Product: product, Room: use.Room, Amount: use.Amount})
+			}
+		}
+	}
+	return more
 }
 
 // cuttingFaults are lengths that are not cut, each named at its cell.

@@ -18,14 +18,17 @@ import (
 // LoosePlace is the place of the pool of loose lengths.
 const LoosePlace = "loose lengths"
 
-// Pool is the lengths of one product cut from common stock.
+// Pool is the lengths of one trim or film that are cut from common stock.
 type Pool struct {
 	Product *job.Product
 	Place   string
 	Kerf    measure.Length
+	Stocks  []Stock // what the plan's bars are cut from, see trim.Bar.Stock
 	Pieces  []Piece // by room, wall and length
 	Plan    trim.Plan
 	Faults  []Fault
+
+	leastUseful measure.Length
 }
 
 // Piece is one length to be cut, with the run it belongs to: a run longer than
@@ -45,44 +48,34 @@ type Fault struct {
 	Text     string
 }
 
-// Plan cuts every length of a takeoff. level says how far off-cuts of trims are
-// shared, rolls how far rolls of film are carried. Pools that want the same
-// cuts share one plan; distinct ones are planned side by side, and done is told
-// how many are. The error is the context's.
-func Plan(ctx context.Context, lengths []quantity.Length, level, rolls job.Level, done func(finished, total int)) ([]Pool, error) {
-	pools := gather(lengths, level, rolls)
-	first := map[string]int{}
-	same := make([]int, len(pools))
-	var distinct []int
-	for i := range pools {
-		key := fmt.Sprint(pools[i].Order())
-		at, known := first[key]
-		if !known {
-			at = i
-			first[key] = i
-			distinct = append(distinct, i)
-		}
-		same[i] = at
-	}
-	err := parallel.Each(ctx, len(distinct), func(i int) { pools[distinct[i]].solve() },
-		func(finished int) { done(finished, len(distinct)) })
-	for i := range pools {
-		pools[i].Plan = pools[same[i]].Plan
-	}
+// Plan cuts every length of a takeoff. Off-cuts of trims are shared as far as the
+// job says; rolls of film are carried as far as packs are. Pools that want the
+// same cuts share one plan; distinct ones are planned side by side, and done is
+// told how many are. Remnants go to the pools of their trim in the order of
+// places, so those are planned one after the other. The error is the context's.
+func Plan(ctx context.Context, j *job.Job, lengths []quantity.Length, done func(finished, total int)) ([]Pool, error) {
+	pools := gather(j, lengths)
+	batches := batchesOf(j, pools)
+	err := parallel.Each(ctx, len(batches), func(i int) { batches[i].solve(pools) },
+		func(finished int) { done(finished, len(batches)) })
 	return pools, err
 }
 
-func gather(lengths []quantity.Length, level, rolls job.Level) []Pool {
+func gather(j *job.Job, lengths []quantity.Length) []Pool {
 	type key struct{ product, place string }
 	at := map[key]int{}
 	var pools []Pool
 	for _, length := range lengths {
-		k := key{length.Product.Code, place(length, level, rolls)}
+		product := length.Product
+		if product.LengthOf != nil {
+			product = product.LengthOf
+		}
+		k := key{product.Code, place(length, j.Settings.Sharing, j.Settings.PackRounding)}
 		i, known := at[k]
 		if !known {
 			i = len(pools)
 			at[k] = i
-			pools = append(pools, Pool{Product: length.Product, Place: k.place, Kerf: kerf(length.Product)})
+			pools = append(pools, Pool{Product: product, Place: k.place, Kerf: kerf(product), Stocks: stocksOf(j, product), leastUseful: j.Settings.LeastUseful})
 		}
 		pools[i].add(length)
 	}
@@ -113,7 +106,7 @@ func kerf(p *job.Product) measure.Length {
 // add puts a length into the pool, split where it is longer than the stock.
 // Parts of film overlap by the film's overlap; parts of trim meet.
 func (p *Pool) add(run quantity.Length) {
-	stock := p.Product.Length
+	stock := p.longest()
 	if run.Length <= p.Kerf {
 		p.Faults = append(p.Faults, Fault{Run: run, TooShort: true, Text: fmt.Sprintf("%s of %s is not longer than the saw cut of %s",
 			p.Product.Code, run.Length.Format(measure.MM), p.Kerf.Format(measure.MM))})
@@ -141,7 +134,7 @@ func (p *Pool) parts(run quantity.Length) []measure.Length {
 	case p.Product.Kind == job.Film:
 		return filmParts(run.Length, p.Product.Length, p.Product.Overlap)
 	}
-	return trim.Split(run.Length, p.Product.Length, p.Product.LeastEnd)
+	return trim.Split(run.Length, p.longest(), p.Product.LeastEnd)
 }
 
 // filmParts cuts a strip longer than the roll into whole rolls and a rest, each
@@ -165,9 +158,14 @@ func (p *Pool) solve() {
 	p.Plan = plan
 }
 
-// Order is what the pool asks of its stock: the fewest bars for its pieces.
+// Order is what the pool asks of its stock: its pieces at the least cost, or
+// from the fewest bars where there is one length to buy.
 func (p *Pool) Order() trim.Order {
-	return trim.Order{Stocks: []trim.Stock{{Length: p.Product.Length, Price: 1}}, Kerf: p.Kerf, Cuts: p.cuts()}
+	order := trim.Order{Kerf: p.Kerf, Cuts: p.cuts(), LeastUseful: p.leastUseful}
+	for _, stock := range p.Stocks {
+		order.Stocks = append(order.Stocks, trim.Stock{Length: stock.Length, Price: stock.Price, Limit: stock.Limit})
+	}
+	return order
 }
 
 func (p *Pool) cuts() []trim.Cut {
@@ -187,13 +185,27 @@ func (p *Pool) cuts() []trim.Cut {
 	return cuts
 }
 
-// Bars is the number of stock lengths the pool's plan takes.
+// Bars is the number of bars of all stocks that the pool's plan cuts.
 func (p *Pool) Bars() int {
 	n := 0
 	for _, bar := range p.Plan.Bars {
 		n += bar.Count
 	}
 	return n
+}
+
+// BarsOf is the number of bars of one stock and the length of all their cuts.
+func (p *Pool) BarsOf(stock int) (bars int, cuts measure.Length) {
+	for _, bar := range p.Plan.Bars {
+		if bar.Stock != stock {
+			continue
+		}
+		bars += bar.Count
+		for _, cut := range bar.Cuts {
+			cuts += cut * measure.Length(bar.Count)
+		}
+	}
+	return bars, cuts
 }
 
 // Laid is the length of all pieces.

@@ -31,6 +31,7 @@ type Job struct {
 	Trades       []*Trade
 	Extras       []*Extra
 	LooseLengths []*LooseLength
+	Remnants     []*Remnant
 	Sheets       []string // sheet names in the workbook's order, for sorting problems
 }
 
@@ -61,6 +62,7 @@ type Settings struct {
 	PackRounding    Level // packs are opened within
 	DefaultKerf     measure.Length
 	DoorWidth       measure.Length
+	LeastUseful     measure.Length // trim off-cuts from this length on are kept; 0: none
 
 	StartDate     time.Time // zero when not given
 	Crews         int
@@ -105,6 +107,7 @@ type Product struct {
 	Returnable               bool
 	PriceBreaks              []PriceBreak
 
+	LengthOf     *Product // the trim that this is another stock length of; nil when none
 	Joint        Joint
 	LeastEnd     measure.Length
 	LeastStagger measure.Length
@@ -257,6 +260,16 @@ type Extra struct {
 
 // LooseLength is extra pieces of a trim, cut whole.
 type LooseLength struct {
+	Ref     problem.Ref
+	Product *Product
+	Length  measure.Length
+	Count   int
+	Where   string
+}
+
+// Remnant is a length of trim on hand from earlier jobs: it costs nothing and
+// there are only so many.
+type Remnant struct {
 	Ref     problem.Ref
 	Product *Product
 	Length  measure.Length

@@ -48,6 +48,7 @@ type file struct {
 	Stock       []stockEntry    `json:"stock"`
 	Pools       []poolEntry     `json:"pools"`
 	Trims       []trimEntry     `json:"trims"`
+	Choices     []choiceEntry   `json:"trim_choices"`
 	Materials   []materialEntry `json:"materials"`
 	Quantities  []quantityEntry `json:"quantities"`
 	Uses        []useEntry      `json:"uses"`
@@ -199,7 +200,45 @@ type trimEntry struct {
 	LowerBound  *int64           `json:"lower_bound_bars"`
 	Proven      bool             `json:"proven"`   // only when the bars equal the bound
 	Searched    bool             `json:"searched"` // the bound beyond the certificate comes from a search; reported as not certified
+	Remnants    bool             `json:"remnants"` // bars on hand, not bought: no material
 	Certificate *trimCertificate `json:"certificate"`
+}
+
+// choiceEntry is a pool of cuts that may come from stock of several lengths and
+// prices. Its bars are the entries of trims named by its stocks.
+type choiceEntry struct {
+	Product     string             `json:"product"`
+	Pool        string             `json:"pool"`
+	Kerf        length             `json:"kerf_mm"`
+	Stocks      []stockChoice      `json:"stocks"`
+	Cost        int64              `json:"cost"`             // sum of bars x price
+	LowerBound  int64              `json:"lower_bound_cost"` // that no way of cutting undercuts
+	Proven      bool               `json:"proven"`
+	Searched    bool               `json:"searched"` // as in trims
+	Certificate *choiceCertificate `json:"certificate"`
+
+	demand []cutCount // of all stocks
+}
+
+// stockChoice is one length that a pool may be cut from.
+type stockChoice struct {
+	Product string `json:"product"` // with Pool: the entry of trims that lists its bars, if any
+	Pool    string `json:"pool"`
+	Length  length `json:"length_mm"`
+	Price   int64  `json:"price"` // of one bar, in a unit of the pool's own
+	Limit   int64  `json:"limit"` // remnants on hand; 0: any number can be bought
+
+	bars int64
+}
+
+// choiceCertificate proves a bound on cost: no cuts that fit one bar of a stock
+// weigh more than its entry in Bars, so only counts of bars that carry the
+// weight of all cuts make a plan. Counts must do so in every further
+// certificate too.
+type choiceCertificate struct {
+	Cuts    []weightEntry       `json:"cuts"`
+	Bars    []int64             `json:"bars"` // by stock
+	Further []choiceCertificate `json:"further"`
 }
 
 type barEntry struct {

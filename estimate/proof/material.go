@@ -150,6 +150,9 @@ func (c *checker) lengthsCut() map[string]*barsCut {
 	cut := map[string]*barsCut{}
 	for i := range c.f.Trims {
 		e := &c.f.Trims[i]
+		if e.Remnants {
+			continue
+		}
 		sum := cut[e.Product]
 		if sum == nil {
 			sum = &barsCut{stock: e.StockLength, cuts: new(big.Int)}

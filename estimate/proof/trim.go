@@ -34,6 +34,7 @@ func (c *checker) checkTrims() {
 			open++
 		}
 	}
+	open += c.checkChoices(bound)
 	bound.remark = remarkOpen(open, "pools of cuts")
 }
 

@@ -132,3 +132,15 @@ func positive(n int64) *big.Rat {
 	}
 	return big.NewRat(n, 1)
 }
+
+// PiecePrice is the price of one plank, bar or roll with the supplier's
+// discount, exact; nil when the product's row does not say.
+func PiecePrice(p *job.Product) *big.Rat {
+	perSold, pieces := unitsPerSold(p), PiecesPerSold(p)
+	if perSold == nil || pieces == nil || p.Supplier == nil {
+		return nil
+	}
+	price := new(big.Rat).Mul(p.Price.Rat(), perSold)
+	price.Mul(price, decimal.NewFromInt(100).Sub(p.Supplier.DiscountPercent).Shift(-2).Rat())
+	return price.Quo(price, pieces)
+}

@@ -7,48 +7,9 @@ import (
 
 	"laybill/estimate"
 	"laybill/estimate/building"
-	"laybill/estimate/cutting"
 	"laybill/estimate/job"
 	"laybill/estimate/purchase"
-	"laybill/estimate/trim"
 )
-
-func trims(r *estimate.Result) []trimEntry {
-	entries := make([]trimEntry, len(r.Cutting))
-	for i := range r.Cutting {
-		entries[i] = trimOf(&r.Cutting[i])
-	}
-	return entries
-}
-
-func trimOf(pool *cutting.Pool) trimEntry {
-	e := trimEntry{Product: pool.Product.Code, Pool: pool.Place, StockLength: mm(pool.Product.Length), Kerf: mm(pool.Kerf),
-		LowerBound: pool.Plan.LowerBound, Proven: pool.Plan.Proven}
-	for _, bar := range pool.Plan.Bars {
-		b := barEntry{Count: int64(bar.Count)}
-		for _, cut := range bar.Cuts {
-			b.Cuts = append(b.Cuts, mm(cut))
-		}
-		e.Bars = append(e.Bars, b)
-	}
-	if c := pool.Plan.Certificate; c != nil {
-		e.Searched = c.Bound(pool.Order()) < pool.Plan.LowerBound
-		written := trimCertificateOf(*c)
-		e.Certificate = &written
-	}
-	return e
-}
-
-func trimCertificateOf(c trim.Certificate) trimCertificate {
-	written := trimCertificate{Bar: c.Bars[0]}
-	for _, w := range c.Cuts {
-		written.Cuts = append(written.Cuts, weightEntry{mm(w.Length), w.Weight})
-	}
-	for _, further := range c.Further {
-		written.Further = append(written.Further, trimCertificateOf(further))
-	}
-	return written
-}
 
 func materials(r *estimate.Result) []materialEntry {
 	entries := make([]materialEntry, len(r.Materials))

@@ -28,6 +28,7 @@ func WriteResult(w io.Writer, r *estimate.Result) error {
 	list(&f, "pools", pools(r))
 	list(&f, "stock", stock(r))
 	list(&f, "trims", trims(r))
+	list(&f, "trim_choices", choices(r))
 	list(&f, "materials", materials(r))
 	list(&f, "quantities", quantities(r))
 	list(&f, "uses", uses(r))

@@ -105,10 +105,37 @@ type trimEntry struct {
 	StockLength mm               `json:"stock_length_mm"`
 	Kerf        mm               `json:"kerf_mm"`
 	Bars        []barEntry       `json:"bars"`
-	LowerBound  int64            `json:"lower_bound_bars"`
+	LowerBound  *int64           `json:"lower_bound_bars"`
 	Proven      bool             `json:"proven"`
 	Searched    bool             `json:"searched"`
+	Remnants    bool             `json:"remnants"`
 	Certificate *trimCertificate `json:"certificate"`
+}
+
+type choiceEntry struct {
+	Product     string             `json:"product"`
+	Pool        string             `json:"pool"`
+	Kerf        mm                 `json:"kerf_mm"`
+	Stocks      []stockChoice      `json:"stocks"`
+	Cost        int64              `json:"cost"`
+	LowerBound  int64              `json:"lower_bound_cost"`
+	Proven      bool               `json:"proven"`
+	Searched    bool               `json:"searched"`
+	Certificate *choiceCertificate `json:"certificate"`
+}
+
+type stockChoice struct {
+	Product string `json:"product"`
+	Pool    string `json:"pool"`
+	Length  mm     `json:"length_mm"`
+	Price   int64  `json:"price"`
+	Limit   int    `json:"limit"`
+}
+
+type choiceCertificate struct {
+	Cuts    []weightEntry       `json:"cuts"`
+	Bars    []int64             `json:"bars"`
+	Further []choiceCertificate `json:"further,omitempty"`
 }
 
 type barEntry struct {

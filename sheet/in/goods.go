@@ -75,6 +75,31 @@ func (r *reader) readProducts() {
 		r.job.Products = append(r.job.Products, p)
 		r.products.add(r, "code", p.Code, p)
 	})
+	r.readLengthsOf()
+}
+
+// readLengthsOf follows the trims that are other stock lengths of a trim, once
+// all products are known.
+func (r *reader) readLengthsOf() {
+	next := 0
+	r.each("products", func(at row) {
+		p := r.job.Products[next]
+		next++
+		of, state := refer(at, "lengthof", r.products)
+		switch {
+		case state != given:
+		case of == p || p.Kind != job.Trim || of.Kind != job.Trim:
+			at.doubt(problem.ChoiceUnknown, "lengthof", "the code of another trim", "name the trim that this is another stock length of, or leave the cell empty")
+		default:
+			p.LengthOf = of
+		}
+	})
+	for _, p := range r.job.Products {
+		if p.LengthOf != nil && p.LengthOf.LengthOf != nil {
+			r.problems.add("", problem.Problem{Code: problem.ChoiceUnknown, At: p.Ref, Found: p.Code + " is a length of " + p.LengthOf.Code + ", which is a length of " + p.LengthOf.LengthOf.Code,
+				Want: "one trim that all other lengths name", Fix: "write " + p.LengthOf.LengthOf.Code + " under Length of"})
+		}
+	}
 }
 
 func (r row) product() *job.Product {

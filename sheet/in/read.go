@@ -65,6 +65,7 @@ func Read(b *book.Book) (*job.Job, problem.List) {
 	r.readApartments()
 	r.readExtras()
 	r.readLooseLengths()
+	r.readRemnants()
 	r.checkJob()
 	return r.job, r.problems.list().Sorted(r.job.Sheets)
 }

@@ -249,6 +249,7 @@ func (s *settings) readRules() {
 	j.PurchaseTaxIsCost, _ = setting(s, "purchasetax", asYesNo)
 	j.DefaultKerf, _ = setting(s, "kerf", asLength)
 	j.DoorWidth, _ = setting(s, "doorwidth", asLength)
+	j.LeastUseful, _ = setting(s, "leastuseful", asLength)
 	j.Crews, _ = setting(s, "crews", asWholeUpTo(1000))
 	j.CrewSize, _ = setting(s, "crewsize", asWholeUpTo(1000))
 	j.BuildingYear, _ = setting(s, "buildingyear", asWhole)

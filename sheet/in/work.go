@@ -115,3 +115,21 @@ func (r *reader) readLooseLengths() {
 		}
 	})
 }
+
+func (r *reader) readRemnants() {
+	r.each("remnants", func(r row) {
+		remnant := &job.Remnant{Ref: r.record("product"), Length: r.length("length"), Count: r.whole("count", 100_000), Where: r.text("where")}
+		product, state := refer(r, "product", r.products)
+		if state != given {
+			return
+		}
+		if product.Kind != job.Trim {
+			r.doubt(problem.ChoiceUnknown, "product", "the code of a trim", "name the trim that the remnant is of, or delete the row")
+			return
+		}
+		if remnant.Product = product; product.LengthOf != nil {
+			remnant.Product = product.LengthOf
+		}
+		r.job.Remnants = append(r.job.Remnants, remnant)
+	})
+}

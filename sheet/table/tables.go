@@ -66,6 +66,7 @@ var Tables = []Table{
 			{Key: "spread", Heading: "Spread", Kind: Number, Help: "Adhesive: area units one sold unit covers. Compound: kilograms per m2 and mm of depth."},
 			{Key: "overlap", Heading: "Overlap", Kind: Length, Default: "200 mm", Help: "Of film strips; never under 25 mm."},
 			{Key: "upturn", Heading: "Upturn", Kind: Length, Default: "50 mm", Help: "Film turned up at the walls."},
+			{Key: "lengthof", Heading: "Length of", Kind: Reference, Refers: "products", Help: "Of a trim: the code of the trim that this is another stock length of. The cutting plan takes whichever lengths cost least; build-ups name the other code."},
 			{Key: "returnable", Heading: "Returnable", Kind: YesNo, Default: "no", Help: "Unopened packs may go back."},
 		},
 	},
@@ -210,6 +211,16 @@ var Tables = []Table{
 			{Key: "length", Heading: "Length", Kind: Length, Required: true},
 			{Key: "count", Heading: "Count", Kind: Whole, Required: true},
 			{Key: "where", Heading: "Where", Kind: Text},
+		},
+	},
+	{
+		Key: "remnants", Sheet: "Remnants", Also: []string{"Trim remnants"}, Row: "lengths of trim on hand",
+		Help: "Off-cuts kept from earlier jobs. They cost nothing and are cut before new lengths where that saves one.",
+		Columns: []Column{
+			{Key: "product", Heading: "Product", Kind: Reference, Refers: "products", Required: true},
+			{Key: "length", Heading: "Length", Kind: Length, Required: true},
+			{Key: "count", Heading: "Count", Kind: Whole, Required: true},
+			{Key: "where", Heading: "Where", Kind: Text, Help: "Where they are kept; for people."},
 		},
 	},
 }
