@@ -6,10 +6,14 @@ import (
 	"laybill/estimate/measure"
 )
 
-// Heat of the search, as lengths by which it may make things worse.
+// Heat of the search, as lengths by which it may make things worse. A single
+// room, where stagger binds, must be shaken harder than several rooms, where
+// most is gained by fine fitting (found by trial on the rooms of the goals).
 const (
-	hot  = 150 * float64(measure.Millimetre)
-	cold = 0.5 * float64(measure.Millimetre)
+	hot      = 150 * float64(measure.Millimetre)
+	warm     = 40 * float64(measure.Millimetre)
+	cold     = 0.2 * float64(measure.Millimetre)
+	hotBelow = 60 // elements
 )
 
 // solve looks for a state that takes n planks with every joint rule kept, by
@@ -22,7 +26,10 @@ func (z *puzzle) solve(n, steps int, lineUp bool) bool {
 	}
 	a := annealing{puzzle: z, n: n, lineUp: lineUp, over: z.over(n), strain: z.strain(lineUp)}
 	heat := hot
-	cooling := math.Pow(cold/hot, 64/float64(max(64, steps)))
+	if len(z.elements) >= hotBelow {
+		heat = warm
+	}
+	cooling := math.Pow(cold/heat, 64/float64(max(64, steps)))
 	for i := range steps {
 		if a.over+a.strain == 0 {
 			return true

@@ -9,7 +9,7 @@ import (
 func TestLayOfALargePoolIsValid(t *testing.T) {
 	r := rand.New(rand.NewPCG(10, 10))
 	var rooms []Room
-	for range 12 {
+	for range 3 {
 		rooms = append(rooms, apartmentRooms(r)...)
 	}
 	p := poolOf(trialPlanks[0], trialRules, rooms...)

@@ -1,14 +1,12 @@
 package layout
 
-import "laybill/estimate/measure"
-
 // Counts that limit the search for starters.
 const (
 	leastSteps  = 10_000 // of one attempt
-	stepsAPiece = 250
+	stepsAPiece = 400
 	mostWork    = 25_000_000  // steps times elements of one attempt
 	allWork     = 100_000_000 // steps times elements of a pool; past it one cutting alone is tried
-	tries       = 6           // more attempts at one plank fewer than was found
+	tries       = 5           // more attempts at one plank fewer than was found
 	extraPlanks = 3           // over the crew's, where its method breaks a rule
 )
 
@@ -79,9 +77,17 @@ func (s *search) attempts(cuttings []cutting, n, tries int) (*puzzle, *cutting, 
 				return nil, nil, err
 			}
 			z := newPuzzle(s.saw, c.grids, c.pairs, s.pool.Seed+int64(try))
-			s.work += z.steps() * len(z.elements)
-			if z.solve(n, z.steps(), true) || z.strainLeft() < 2*z.plank.Length && z.solve(n, z.steps()/2, false) {
-				return z, c, nil
+			steps := z.steps() * (1 + try)
+			s.work += steps * len(z.elements)
+			for _, lineUp := range []bool{true, false} {
+				if z.solve(n, steps, lineUp) {
+					z.spread(n, lineUp)
+					return z, c, nil
+				}
+				if z.strain(true) > 2*z.plank.Length {
+					break
+				}
+				steps /= 2
 			}
 		}
 	}
@@ -93,9 +99,6 @@ func (z *puzzle) steps() int {
 	size := max(1, len(z.elements))
 	return max(500, min(leastSteps+stepsAPiece*size, mostWork/size))
 }
-
-// strainLeft is by how much the state breaks rules with a plank to each piece.
-func (z *puzzle) strainLeft() measure.Length { return z.strain(true) }
 
 // broken reports whether a plan breaks a rule that another choice of starters
 // might keep.
