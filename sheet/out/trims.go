@@ -15,6 +15,7 @@ import (
 // barRow is a number of bars cut alike, in all the places that cut alike.
 type barRow struct {
 	product *job.Product
+	stock   cutting.Stock
 	places  []string
 	trim.Bar
 }
@@ -33,17 +34,36 @@ func (b *book) trimCuts(sheet string) {
 		landscape: true,
 		columns: []column[barRow]{
 			{heading: "Product", width: 12, cell: func(r barRow, _ int) cell { return text(r.product.Code) }},
-			{heading: "Description", width: 30, cell: func(r barRow, _ int) cell { return text(r.product.Description) }},
-			{heading: "Stock", width: 10, cell: func(r barRow, _ int) cell { return b.cutCell(r.product.Length) }},
+			{heading: "Description", width: 30, cell: func(r barRow, _ int) cell { return text(r.description()) }},
+			{heading: "Stock", width: 10, cell: func(r barRow, _ int) cell { return b.cutCell(r.stock.Length) }},
 			{heading: "Bars", width: 7, cell: func(r barRow, _ int) cell { return count(r.Count).strong() }},
 			{heading: "Cuts of each bar", width: 46, cell: func(r barRow, _ int) cell { return text(b.barWords(r.Cuts)).in(plainStyle.wrapped().strong()) }},
 			{heading: "Off-cut", width: 10, cell: func(r barRow, _ int) cell { return b.cutCell(r.Offcut) }},
+			{heading: "Keep", width: 6, cell: func(r barRow, _ int) cell { return text(keepWord(r.Kept)) }},
 			{heading: "Places", width: 7, cell: func(r barRow, _ int) cell { return count(len(r.places)) }},
 			{heading: "Bars in all", width: 8, total: count(bars), cell: func(r barRow, _ int) cell { return count(r.Count * len(r.places)) }},
 			{heading: "Where", width: 46, cell: func(r barRow, _ int) cell { return text(someNames(r.places)).in(plainStyle.wrapped()) }},
 		},
 	}
 	l.write(b, sheet, rows)
+}
+
+// description names the stock: the product, or remnants and where they are.
+func (r barRow) description() string {
+	switch {
+	case r.stock.Remnant == nil:
+		return r.product.Description
+	case r.stock.Remnant.Where == "":
+		return "remnant on hand"
+	}
+	return "remnant: " + r.stock.Remnant.Where
+}
+
+func keepWord(kept bool) string {
+	if kept {
+		return "keep"
+	}
+	return ""
 }
 
 func (b *book) tapeWords() string {
@@ -64,12 +84,17 @@ func (b *book) barRows() []barRow {
 		if where == "" {
 			where = "whole job"
 		}
-		key := fmt.Sprintf("%p%v", pool.Product, pool.Plan.Bars)
+		key := fmt.Sprintf("%p%v%v", pool.Product, pool.Stocks, pool.Plan.Bars)
 		first, known := at[key]
 		if !known {
 			at[key] = len(rows)
 			for _, bar := range pool.Plan.Bars {
-				rows = append(rows, barRow{product: pool.Product, places: []string{where}, Bar: bar})
+				stock := pool.Stocks[bar.Stock]
+				product := pool.Product
+				if stock.Product != nil {
+					product = stock.Product
+				}
+				rows = append(rows, barRow{product: product, stock: stock, places: []string{where}, Bar: bar})
 			}
 			continue
 		}
