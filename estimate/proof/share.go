@@ -288,7 +288,9 @@ func (s *shareEntry) columns() []*number {
 func (c *checker) checkShares() {
 	rules, sums, apartments := c.claim(claimShares), c.claim(claimShareSums), c.claim(claimApartments)
 	totals := c.f.Price.columns()
-	c.checkSums(c.f.RoomShares, totals, sums)
+	if len(c.f.Rooms) > 0 || len(c.f.RoomShares) > 0 { // a job of loose lengths alone has no rooms to charge
+		c.checkSums(c.f.RoomShares, totals, sums)
+	}
 	c.checkSums(c.f.ByApartment, totals, apartments)
 	if len(c.f.RoomShares) > 0 {
 		c.checkApartments(apartments)
