@@ -26,7 +26,7 @@ const (
 	trialNodes    = 60
 	trialRounds   = 200
 	trialDeparted = 2
-	trialWork     = 8_000_000
+	trialWork     = 8_000_000 // pivots times rows of the exact search
 )
 
 // improve raises the bound and lowers the cost until they meet or the trials
@@ -95,7 +95,8 @@ func (b *barCounts) try(n need, counts []int64, cost int64) {
 		b.counts.add(b.task, n, w)
 		return
 	}
-	d := dive{master: b.master, cost: 1 << 40, target: 0, nodes: trialNodes, rounds: 20}
+	d := dive{master: b.master, cost: 1 << 40, target: 0, nodes: trialNodes, rounds: diveRounds}
+	d.work = b.master.lp.pivots + diveWork/len(b.master.lp.basis)
 	d.search(trialDeparted)
 	result, plan := planFound, d.best
 	if d.cost > 0 {

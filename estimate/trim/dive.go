@@ -16,6 +16,7 @@ type dive struct {
 	target int64 // a plan this cheap ends the search
 	nodes  int   // linear programmes still allowed
 	rounds int   // pricing rounds for each of them
+	work   int   // pivots of the simplex method, over all its life, that end the search
 }
 
 // search dives with up to so many discrepancies in the first levels.
@@ -31,7 +32,7 @@ const maxDiscrepancyLevel = 4
 // of them in the next levels.
 func (d *dive) descend(left need, made cutting, n, levels int) {
 	m, t := d.master, d.master.task
-	for d.nodes > 0 && d.cost > d.target {
+	for d.nodes > 0 && d.cost > d.target && m.lp.pivots < d.work {
 		spent := made.cost(t)
 		if left.longest(0) < 0 {
 			d.offer(made)

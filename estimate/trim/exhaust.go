@@ -36,6 +36,9 @@ const (
 // bars of the need. The master must stand at that need. Work limits the pivots
 // times rows of the search.
 func exhaust(m *master, target int64, work int) (outcome, cutting) {
+	if m.task.reachCells() > maxReachCells {
+		return unsettled, nil
+	}
 	e := enumeration{task: m.task, need: m.need.clone()}
 	var found []setup
 	ok := false

@@ -26,8 +26,8 @@ const (
 // list returns all such patterns; ok is false when there are too many.
 func (e *enumeration) list() (found []setup, ok bool) {
 	t := e.task
-	cells := len(t.sizes) * (t.bars[0].size + 1)
-	if cells > maxReachCells || len(e.weighings) <= len(e.reach) {
+	cells := t.reachCells()
+	if len(e.weighings) <= len(e.reach) {
 		return nil, false
 	}
 	e.found, e.steps = nil, 0
@@ -44,6 +44,9 @@ func (e *enumeration) list() (found []setup, ok bool) {
 	}
 	return e.found, true
 }
+
+// reachCells is the size of the table of one weighing.
+func (t *task) reachCells() int { return len(t.sizes) * (t.bars[0].size + 1) }
 
 // reachable is, for each size and room, the greatest weight of wanted pieces
 // from that size on that fit the room.

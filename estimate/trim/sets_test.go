@@ -179,7 +179,7 @@ var sample = map[string]struct {
 	"schwerin-2":         {12, true},
 	"waescher-gau":       {2, true},
 	"random":             {40, true},
-	"hard28":             {7, false},
+	"hard28":             {8, false},
 	"trimb-s-1-measured": {12, true},
 	"trimb-s-5-drawn":    {7, true},
 	"trimb-m-1-drawn":    {9, true},

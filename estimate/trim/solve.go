@@ -56,6 +56,7 @@ const (
 	diveNodes    = 150 // linear programmes in one attempt
 	fewNodes     = 20  // where counts of bars will be searched next
 	diveRounds   = 20
+	diveWork     = 60_000_000 // pivots times rows
 	departures   = 3
 	settleWork   = 25_000_000
 )
@@ -63,6 +64,7 @@ const (
 // diveFor dives from different solutions of the linear programme.
 func diveFor(m *master, best cutting, bound int64) cutting {
 	d := dive{master: m, best: best, cost: best.cost(m.task), target: bound, rounds: diveRounds}
+	d.work = m.lp.pivots + diveWork/len(m.lp.basis)
 	attempts, nodes := diveAttempts, diveNodes
 	if len(m.task.bars) > 1 {
 		attempts, nodes = 1, fewNodes
