@@ -3,12 +3,10 @@ package layout
 import (
 	"fmt"
 	"math/rand/v2"
-	"slices"
 	"testing"
 	"time"
 
 	"laybill/estimate/measure"
-	"laybill/estimate/shape"
 )
 
 // tally sums up plans of one line of the table.
@@ -54,6 +52,8 @@ func (s *tally) String() string {
 		float64(s.took.Microseconds())/1000/float64(s.rooms), float64(s.slowest.Microseconds())/1000)
 }
 
+// BenchmarkGoals prints how good and how quick plans are on seeded rooms: 2 to 7 m
+// a side, two in five rooms of an apartment L-shaped.
 func BenchmarkGoals(b *testing.B) {
 	kinds := []struct {
 		name string
@@ -69,7 +69,7 @@ func BenchmarkGoals(b *testing.B) {
 				b.Run(fmt.Sprintf("%s %d third=%t", kind.name, plank.Length/mm, third), func(b *testing.B) {
 					r := rand.New(rand.NewPCG(11, uint64(i)))
 					var s tally
-					for range 100 {
+					for range 80 {
 						s.add(b, poolOf(plank, rules, kind.room(r)))
 					}
 					b.Log(s.String())
@@ -81,7 +81,7 @@ func BenchmarkGoals(b *testing.B) {
 		b.Run(fmt.Sprintf("apartment %d", plank.Length/mm), func(b *testing.B) {
 			r := rand.New(rand.NewPCG(12, uint64(i)))
 			var s tally
-			for range 30 {
+			for range 15 {
 				s.add(b, poolOf(plank, trialRules, apartmentRooms(r)...))
 			}
 			b.Log(s.String())
@@ -89,5 +89,23 @@ func BenchmarkGoals(b *testing.B) {
 	}
 }
 
-var _ = slices.Sort[[]int]
-var _ shape.Angle
+// BenchmarkRealRooms lays every open room of real plans and checks each plan.
+func BenchmarkRealRooms(b *testing.B) {
+	for _, set := range []string{"residential", "commercial", "ifc_rooms"} {
+		b.Run(set, func(b *testing.B) {
+			var s tally
+			lost, wrong := 0, 0
+			for i, room := range planRooms(b, set, false) {
+				p := poolOf(trialPlanks[i%4], trialRules, room)
+				plan := s.add(b, p)
+				if len(faultsOf(p, plan)) > 0 {
+					wrong++
+				}
+				if len(plan.Layouts[0].Pieces) == 0 {
+					lost++
+				}
+			}
+			b.Logf("%d rooms, %d plans wrong, %d rooms lost, %s", s.rooms, wrong, lost, s.String())
+		})
+	}
+}

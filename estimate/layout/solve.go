@@ -4,10 +4,10 @@ package layout
 const (
 	leastSteps  = 10_000 // of one attempt
 	stepsAPiece = 400
-	mostWork    = 25_000_000  // steps times elements of one attempt
-	allWork     = 100_000_000 // steps times elements of a pool; past it one cutting alone is tried
-	tries       = 5           // more attempts at one plank fewer than was found
-	extraPlanks = 3           // over the crew's, where its method breaks a rule
+	mostWork    = 25_000_000 // steps times elements of one attempt
+	allWork     = 70_000_000 // steps times elements of a pool; past it one cutting alone is tried
+	tries       = 4          // more attempts at one plank fewer than was found
+	extraPlanks = 3          // over the crew's, where its method breaks a rule
 )
 
 // solve looks for the fewest planks: upwards from the bound in steps that grow,
