@@ -77,11 +77,11 @@ func (b *book) likeness(p *plan) string {
 type cuts struct {
 	book     *book
 	steps    map[int][][]cutlist.Step // by the first floor with the plan
-	pictures map[pictureKey]picture
+	pictures map[pictureKey]*picture
 }
 
 func newCuts(b *book) *cuts {
-	return &cuts{book: b, steps: map[int][][]cutlist.Step{}, pictures: map[pictureKey]picture{}}
+	return &cuts{book: b, steps: map[int][][]cutlist.Step{}, pictures: map[pictureKey]*picture{}}
 }
 
 // Columns of a cut list. Widths are in letters; together they fill a page.
@@ -158,9 +158,10 @@ func servesWords(p *plan) string {
 func (c *cuts) room(s *sheet, p *plan, number int, room *building.Room) {
 	s.part(fmt.Sprintf("Room %d: %s", number, room.Spec.Name))
 	s.note(c.facts(room))
-	pic := c.picture(room)
-	s.picture(pic.png, 1, "Laying plan of "+room.Spec.Name, pic.scale)
-	s.putHigh(pic.height, cell{})
+	drawn := c.pictures[c.pictureKey(room)]
+	c.book.keep(drawn.err)
+	s.picture(drawn.png, "Laying plan of "+room.Spec.Name)
+	s.putHigh(drawn.height, cell{})
 	if steps := c.stepsOf(room); len(steps) > 0 {
 		c.headings(s)
 		for _, segment := range cutlist.Segments(steps) {

@@ -28,11 +28,12 @@ func (n *sheetNames) unique(wanted string) string {
 
 func fold(name string) string { return strings.ToLower(strings.ToUpper(name)) }
 
-// allowedName puts a hyphen for what no sheet name may hold.
+// allowedName puts a hyphen for what no sheet name may hold, and for quotation
+// marks, which some programs misread in a reference.
 func allowedName(wanted string) string {
 	name := strings.Map(func(r rune) rune {
 		switch {
-		case strings.ContainsRune(`:\/?*[]`, r):
+		case strings.ContainsRune(`:\/?*[]"`, r):
 			return '-'
 		case unicode.IsControl(r) || r == unicode.ReplacementChar || r == 0xFFFE || r == 0xFFFF:
 			return -1

@@ -18,7 +18,7 @@ func TestSheetNames(t *testing.T) {
 		{"plain", "Cuts A", "Cuts A"},
 		{"taken, in other capitals", "CUTS a", "CUTS a (2)"},
 		{"taken again", "Cuts A", "Cuts A (3)"},
-		{"not allowed", "Cuts 1/2: [west]", "Cuts 1-2- -west-"},
+		{"not allowed", `Cuts 1/2: [west] "x"`, "Cuts 1-2- -west- -x-"},
 		{"apostrophes", "'Cuts'", "Cuts"},
 		{"reserved", "History", "HistorySheet"},
 		{"empty", "", "Sheet"},

@@ -29,6 +29,7 @@ func (b *book) sheets() {
 	crowded := max(0, len(plans)-mostCutSheets)
 	summary, bid, quantities := b.add("Summary"), b.add("Bid"), b.add("Quantities")
 	lists := newCuts(b)
+	lists.draw(plans)
 	for _, p := range plans[:len(plans)-crowded] {
 		lists.sheet(b.add("Cuts "+p.name()), []*plan{p})
 	}

@@ -1,6 +1,9 @@
 package out
 
 import (
+	"runtime"
+	"sync"
+
 	"laybill/estimate/building"
 	"laybill/estimate/drawing"
 	"laybill/estimate/job"
@@ -10,11 +13,13 @@ import (
 // Size and fineness of the drawings in a cut list: as wide as its columns, no
 // higher than one row can be, and lower where the rows below need the page.
 const (
-	pictureWidth = 205.0 // mm
-	highest      = 142.0 // mm
-	lowest       = 95.0  // mm
-	pictureDots  = 180   // per inch
-	screenDots   = 96    // per inch, at which the library places a picture
+	pictureWidth  = 205.0 // mm
+	highest       = 142.0 // mm
+	lowest        = 95.0  // mm
+	pictureDots   = 180   // per inch
+	screenDots    = 96    // per inch, at which the library places a picture
+	pointsPerInch = 72
+	mmPerInch     = 25.4
 )
 
 // pictureKey is equal for rooms that are drawn alike.
@@ -24,10 +29,55 @@ type pictureKey struct {
 	layout   string
 }
 
+func (c *cuts) pictureKey(room *building.Room) pictureKey {
+	return pictureKey{room.Spec, room.Apartment.Mirrored, c.book.result.RoomFloor[room.Index].Layout}
+}
+
+// picture is a rendered drawing.
 type picture struct {
 	png    []byte
-	scale  float64
 	height float64 // points of the row that holds it
+	err    error
+}
+
+// draw renders the drawings of all plans, side by side on all processors, each
+// once however often it is shown.
+func (c *cuts) draw(plans []*plan) {
+	var rooms []*building.Room
+	for _, p := range plans {
+		for _, room := range p.rooms {
+			key := c.pictureKey(room)
+			if _, known := c.pictures[key]; !known {
+				c.pictures[key] = &picture{}
+				rooms = append(rooms, room)
+				c.stepsOf(room)
+			}
+		}
+	}
+	next := make(chan *building.Room)
+	var group sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(rooms)) {
+		group.Go(func() {
+			for room := range next {
+				c.render(room, c.pictures[c.pictureKey(room)])
+			}
+		})
+	}
+	for _, room := range rooms {
+		next <- room
+	}
+	close(next)
+	group.Wait()
+}
+
+// render draws one room. It reads what draw has prepared and writes only its
+// own picture.
+func (c *cuts) render(room *building.Room, into *picture) {
+	result := c.book.result
+	scene := drawing.Room(drawing.Floor{Room: room, Layout: result.Layout(room), Steps: c.stepsOf(room), Unit: result.Job.Settings.LengthUnit},
+		pictureWidth, c.pictureHeight(room))
+	into.png, into.err = draw.PNG(scene, pictureDots)
+	into.height = scene.Height/mmPerInch*pointsPerInch + 4
 }
 
 // pictureHeight leaves the room's rows and notes their place on one page. The
@@ -43,17 +93,4 @@ func (c *cuts) pictureHeight(room *building.Room) float64 {
 		rows = len(layout.Rows)
 	}
 	return min(highest, max(lowest, page-notes-rowHeight*float64(rows)))
-}
-
-func (c *cuts) picture(room *building.Room) picture {
-	key := pictureKey{room.Spec, room.Apartment.Mirrored, c.book.result.RoomFloor[room.Index].Layout}
-	if p, known := c.pictures[key]; known {
-		return p
-	}
-	scene := drawing.Room(drawing.Floor{Room: room, Layout: c.book.result.Layout(room), Steps: c.stepsOf(room), Unit: c.book.result.Job.Settings.LengthUnit}, pictureWidth, c.pictureHeight(room))
-	png, err := draw.PNG(scene, pictureDots)
-	c.book.keep(err)
-	p := picture{png: png, scale: float64(screenDots) / pictureDots, height: scene.Height/25.4*72 + 4}
-	c.pictures[key] = p
-	return p
 }

@@ -135,13 +135,14 @@ func (s *sheet) breakPage() {
 	}
 }
 
-// picture puts a picture at the next row, so wide in millimetres. Its cells
-// must be left free.
-func (s *sheet) picture(png []byte, col int, words string, scale float64) {
+// picture puts a drawing at the next row, in its true size. Its cells must be
+// left free.
+func (s *sheet) picture(png []byte, words string) {
 	if s.book.err != nil {
 		return
 	}
-	s.book.keep(s.book.file.AddPictureFromBytes(s.name, address(col, s.row+1), &excelize.Picture{Extension: ".png", File: png,
+	const scale = float64(screenDots) / pictureDots
+	s.book.keep(s.book.file.AddPictureFromBytes(s.name, address(1, s.row+1), &excelize.Picture{Extension: ".png", File: png,
 		Format: &excelize.GraphicOptions{AltText: words, Positioning: "oneCell", ScaleX: scale, ScaleY: scale, OffsetX: 2, OffsetY: 2}}))
 }
 
