@@ -72,7 +72,7 @@ func (s *search) solveGroup(group []int) (*puzzle, []pair, error) {
 		return nil, nil, err
 	}
 	eye := t.plan(crew)
-	part := search{table: t, ctx: s.ctx, eye: &eye, crew: crew, whole: s.whole}
+	part := search{table: t, ctx: s.ctx, eye: &eye, whole: s.whole}
 	for _, i := range group {
 		part.choices = append(part.choices, s.choices[i])
 	}

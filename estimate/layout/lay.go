@@ -21,7 +21,7 @@ func Lay(ctx context.Context, p Pool) (Plan, error) {
 	}
 	eye := t.plan(crew)
 	eye.ByEye = eye.Planks
-	s := search{table: t, ctx: ctx, eye: &eye, crew: crew}
+	s := search{table: t, ctx: ctx, eye: &eye}
 	best, err := s.run()
 	if err != nil {
 		return Plan{}, err
@@ -46,11 +46,9 @@ type search struct {
 	*table
 	ctx     context.Context
 	eye     *Plan
-	crew    *draft
 	choices [][]choice // by room, the cheapest first
 	work    int        // done so far, in steps times elements
 	whole   bool       // the choices are all there are
-	apart   bool       // first and last rows share no planks with other rooms
 }
 
 func (s *search) run() (Plan, error) {

@@ -21,7 +21,7 @@ func (s *search) poolCuttings() []cutting {
 		}
 	}
 	found := []cutting{s.cut(alone, make([]measure.Length, len(alone)))}
-	if len(laid) < 2 || s.apart {
+	if len(laid) < 2 {
 		return found
 	}
 	c := chain{search: s, order: laid, choices: make([]*choice, len(s.rooms)), firsts: make([]measure.Length, len(s.rooms))}
