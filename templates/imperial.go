@@ -68,7 +68,8 @@ func restateRow(t *table.Table, row form.Row) {
 
 func lengthText(t *table.Table, text string) string {
 	length := millimetres(text)
-	if t.Key == "products" || t.Key == "loose" {
+	switch t.Key {
+	case "products", "loose", "remnants":
 		return length.Inches(goodsParts)
 	}
 	return length.FeetInches(roomParts)
@@ -148,7 +149,7 @@ func restateSetting(row form.Row) {
 		row["value"] = measure.Ft.String()
 	case "Area unit":
 		row["value"] = measure.Ft2.String()
-	case "Default kerf", "Door width":
+	case "Default kerf", "Door width", "Least useful off-cut":
 		row["value"] = millimetres(row["value"]).FeetInches(roomParts)
 	}
 }
