@@ -25,6 +25,7 @@ const (
 	smallType  = 2.4
 	normalType = 2.9
 	labelType  = 3.6 // of a piece, where it is wide enough
+	legible    = 1.9 // least for more than a number
 	wallPen    = 0.7
 	pieceGap   = 0.18 // outline of a piece
 	thinPen    = 0.13
@@ -81,7 +82,7 @@ func (d *roomDrawing) pieceLabel(piece *layout.Piece, whole bool, ring []Point) 
 		return
 	}
 	label := PieceNumber(piece)
-	if with := label + "  " + Cut(b.X1-b.X0, d.Unit); !whole && textWidth(with, size) <= long-1 {
+	if with := label + "  " + Cut(b.X1-b.X0, d.Unit); !whole && size >= legible && textWidth(with, size) <= long-1 {
 		label = with
 	}
 	if textWidth(label, size) > long-0.4 {
@@ -178,7 +179,7 @@ func (d *roomDrawing) measureLine(from, to Point) {
 func (d *roomDrawing) north() {
 	up := shape.Ring{{X: 0, Y: 0}, {X: 0, Y: measure.Metre}}.Turn(d.quarter)
 	dx, dy := direction(up[1].X), -direction(up[1].Y)
-	middle := Point{d.scene.Width - 8, 9}
+	middle := Point{6, 10}
 	from := func(along, aside float64) Point {
 		return Point{middle.X + along*dx - aside*dy, middle.Y + along*dy + aside*dx}
 	}

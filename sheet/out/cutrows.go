@@ -80,7 +80,7 @@ func (c *cuts) segment(s *sheet, p *plan, room *building.Room, segment cutlist.S
 func (c *cuts) rowHeight(cells []cell) float64 {
 	lines := 1
 	for i, cell := range cells {
-		lines = max(lines, wrappedLines(cell.value, cutWidths[i]))
+		lines = max(lines, wrappedLines(cell.value, c.book.cutWidths()[i]))
 	}
 	return 2 + 14.5*float64(lines)
 }

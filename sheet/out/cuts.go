@@ -101,12 +101,24 @@ const (
 	cutColumns
 )
 
-var cutWidths = []float64{cutPieces: 12, cutWidth: 8, cutRow: 9, startCut: 8.5, startFrom: 12, startTo: 9, wholeCount: 5, wholeFrom: 12.5, wholeTo: 9,
-	endCut: 8.5, endFrom: 12, endTo: 9}
+var (
+	metricCutWidths = []float64{cutPieces: 12, cutWidth: 8, cutRow: 9, startCut: 8.5, startFrom: 12, startTo: 9, wholeCount: 5, wholeFrom: 13, wholeTo: 9,
+		endCut: 8.5, endFrom: 12, endTo: 9}
+	imperialCutWidths = []float64{cutPieces: 12, cutWidth: 9, cutRow: 11, startCut: 11, startFrom: 12, startTo: 8.5, wholeCount: 4, wholeFrom: 13, wholeTo: 8.5,
+		endCut: 11, endFrom: 12, endTo: 8.5}
+)
+
+// cutWidths are the widths that the job's lengths need.
+func (b *book) cutWidths() []float64 {
+	if b.imperial() {
+		return imperialCutWidths
+	}
+	return metricCutWidths
+}
 
 // sheet writes the cut lists of plans into one sheet.
 func (c *cuts) sheet(name string, plans []*plan) {
-	s := c.book.open(name, page{widths: cutWidths, frozen: 1, titles: 1, tight: true})
+	s := c.book.open(name, page{widths: c.book.cutWidths(), frozen: 1, titles: 1, tight: true})
 	title := "Cut list " + plans[0].name()
 	if len(plans) > 1 {
 		title = "Cut lists"

@@ -157,7 +157,7 @@ func (l *list[R]) row(s *sheet, r R) {
 
 // lettersPerWidth is how many letters of a note fit into a column's unit of
 // width, which is a letter of the larger default type.
-const lettersPerWidth = 1.12
+const lettersPerWidth = 1.2
 
 // wrappedLines is about how many lines a text takes in a column.
 func wrappedLines(value any, width float64) int {

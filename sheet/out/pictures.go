@@ -15,7 +15,7 @@ import (
 const (
 	pictureWidth  = 205.0 // mm
 	highest       = 142.0 // mm
-	lowest        = 95.0  // mm
+	lowest        = 100.0 // mm
 	pictureDots   = 180   // per inch
 	screenDots    = 96    // per inch, at which the library places a picture
 	pointsPerInch = 72
@@ -86,7 +86,7 @@ func (c *cuts) pictureHeight(room *building.Room) float64 {
 	const rowHeight, notes = 5.8, 58.0
 	page := 308.0
 	if c.book.imperial() {
-		page = 276.0
+		page = 292.0
 	}
 	rows := 0
 	if layout := c.book.result.Layout(room); layout != nil {
