@@ -2,6 +2,7 @@ package layout
 
 import (
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"testing"
 	"time"
@@ -13,7 +14,7 @@ import (
 type tally struct {
 	planks, bound, rowBound, eye int
 	rooms, proven, near          int
-	net                          measure.Area
+	net, floor                   measure.Area // inside the gap, wall to wall
 	plank                        measure.Area
 	took                         time.Duration
 	slowest                      time.Duration
@@ -39,6 +40,7 @@ func (s *tally) add(t testing.TB, p Pool) Plan {
 	s.plank = p.Plank.Length.Times(p.Plank.Width)
 	for i := range plan.Layouts {
 		s.net += plan.Layouts[i].Area()
+		s.floor += p.Rooms[i].Floor.Area()
 	}
 	return plan
 }
@@ -85,8 +87,20 @@ func BenchmarkGoals(b *testing.B) {
 				s.add(b, poolOf(plank, trialRules, apartmentRooms(r)...))
 			}
 			b.Log(s.String())
+			b.Log(s.packs(perPack[i]))
 		})
 	}
+}
+
+// packs is what the plans buy for a job, and how much less that is than the floor
+// area and a flat allowance, in per cent.
+func (s *tally) packs(perPack int) string {
+	pack := float64(s.plank) * float64(perPack)
+	packs := (s.planks + perPack - 1) / perPack
+	under := func(flat float64) float64 {
+		return 100 * (1 - float64(packs)/math.Ceil(float64(s.floor)*flat/pack))
+	}
+	return fmt.Sprintf("%d packs: %.1f %% under flat 5 %%, %.1f %% under flat 7 %%, %.1f %% under flat 10 %%", packs, under(1.05), under(1.07), under(1.10))
 }
 
 // BenchmarkRealRooms lays every open room of real plans and checks each plan.

@@ -6,7 +6,7 @@ const (
 	stepsAPiece = 400
 	mostWork    = 25_000_000 // steps times elements of one attempt
 	allWork     = 70_000_000 // steps times elements of a pool; past it one cutting alone is tried
-	tries       = 4          // more attempts at one plank fewer than was found
+	tries       = 5          // more attempts at one plank fewer than was found
 	extraPlanks = 3          // over the crew's, where its method breaks a rule
 )
 
