@@ -39,14 +39,22 @@ func (r Ref) String() string {
 	if r.Sheet == "" {
 		return "job"
 	}
-	sheet := quoteSheet(r.Sheet)
+	if r.Row == 0 {
+		return quoteSheet(r.Sheet)
+	}
+	return quoteSheet(r.Sheet) + "!" + r.Cell()
+}
+
+// Cell is the place on its sheet: D14, 14 for a whole row, nothing for the
+// whole sheet.
+func (r Ref) Cell() string {
 	switch {
 	case r.Row == 0:
-		return sheet
+		return ""
 	case r.Col == 0:
-		return fmt.Sprintf("%s!%d", sheet, r.Row)
+		return fmt.Sprint(r.Row)
 	}
-	return fmt.Sprintf("%s!%s%d", sheet, ColumnName(r.Col), r.Row)
+	return fmt.Sprintf("%s%d", ColumnName(r.Col), r.Row)
 }
 
 // ColumnName is the letters of a column counted from 1: 1 is A, 27 is AA.

@@ -121,8 +121,8 @@ type Book struct {
 }
 
 // Source is the file the workbook was read from, for a second reader that
-// calculates formulas; nil when it was a folder of text files.
-func (b *Book) Source() io.Reader {
+// calculates formulas or copies it; nil when it was a folder of text files.
+func (b *Book) Source() *io.SectionReader {
 	if b.source == nil {
 		return nil
 	}
