@@ -23,6 +23,7 @@ type Result struct {
 	Takeoff   *quantity.Takeoff
 	Cutting   []cutting.Pool
 	Needs     []purchase.Need
+	Choices   purchase.Choices // of products that several suppliers offer
 	Materials []purchase.Material
 	Orders    []purchase.Order
 	Labour    []labour.Line

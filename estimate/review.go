@@ -23,11 +23,13 @@ func Review(j *job.Job) problem.List {
 			if line.Product == nil {
 				continue
 			}
-			for _, lack := range lacks(line) {
-				key := line.Product.Code + "|" + lack
-				if !seen[key] {
-					seen[key] = true
-					list.Add(incomplete(line, lack))
+			for _, row := range line.Product.Rows() {
+				for _, lack := range lacks(row, line.Measure) {
+					key := row.Ref.String() + "|" + lack
+					if !seen[key] {
+						seen[key] = true
+						list.Add(incomplete(row, line, lack))
+					}
 				}
 			}
 		}
@@ -35,16 +37,16 @@ func Review(j *job.Job) problem.List {
 	return list
 }
 
-func incomplete(line *job.Line, lack string) problem.Problem {
-	return problem.Problem{Code: problem.ProductIncomplete, At: line.Product.Ref, Also: []problem.Ref{line.Ref},
-		Found: fmt.Sprintf("%s has no %s", line.Product.Code, lack),
+func incomplete(product *job.Product, line *job.Line, lack string) problem.Problem {
+	return problem.Problem{Code: problem.ProductIncomplete, At: product.Ref, Also: []problem.Ref{line.Ref},
+		Found: fmt.Sprintf("%s has no %s", product.Code, lack),
 		Want:  fmt.Sprintf("its %s, because a build-up counts it by %s", lack, line.Measure),
-		Fix:   fmt.Sprintf("fill in the %s of %s", lack, line.Product.Code)}
+		Fix:   fmt.Sprintf("fill in the %s of %s", lack, product.Code)}
 }
 
-// lacks names the values that the line's product needs and does not have.
-func lacks(line *job.Line) []string {
-	p := line.Product
+// lacks names the values that a product needs to be measured so and does not
+// have.
+func lacks(p *job.Product, measure job.Measure) []string {
 	var missing []string
 	need := func(ok bool, what string) {
 		if !ok {
@@ -59,14 +61,14 @@ func lacks(line *job.Line) []string {
 	case p.Kind == job.Film:
 		need(p.Length > 0, "Length")
 		need(p.Width > p.Overlap, "Width (wider than its overlap)")
-	case p.Kind == job.Trim && cutFromStock(line.Measure):
+	case p.Kind == job.Trim && cutFromStock(measure):
 		need(p.Length > 0, "Length")
 		need(purchase.PiecesPerSold(p) != nil, "Pieces per pack")
-	case line.Measure == job.AreaDepth:
+	case measure == job.AreaDepth:
 		need(p.Spread.Sign() > 0, "Spread")
 		need(p.Weight.Sign() > 0, "Weight")
 	default:
-		need(quantity.Content(p, line.Measure) != nil, sizeFor(line.Measure))
+		need(quantity.Content(p, measure) != nil, sizeFor(measure))
 	}
 	return missing
 }

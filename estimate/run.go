@@ -30,6 +30,7 @@ func Run(ctx context.Context, j *job.Job, watch func(Progress)) (*Result, proble
 	if problems.HasErrors() {
 		return nil, problems, nil
 	}
+	j = ownOffers(j)
 	r := &Result{Job: j, Building: building.Build(j)}
 	if err := r.lay(ctx, watch); err != nil {
 		return nil, nil, err
@@ -42,6 +43,10 @@ func Run(ctx context.Context, j *job.Job, watch func(Progress)) (*Result, proble
 	problems.Append(r.cuttingFaults())
 	watch(Progress{Stage: "orders and price"})
 	r.Needs = r.needs()
+	problems.Append(r.chooseOffers())
+	if problems.HasErrors() {
+		return nil, problems, nil
+	}
 	orders, materials, bought := purchase.Buy(j.Settings, j.Suppliers, r.Needs)
 	problems.Append(bought)
 	if problems.HasErrors() {

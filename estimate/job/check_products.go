@@ -15,7 +15,7 @@ import (
 // another.
 func checkProducts(j *Job) []Finding {
 	var found []Finding
-	for _, p := range j.Products {
+	for _, p := range j.productRows() {
 		found = append(found, checkPack(j, p)...)
 		found = append(found, checkRules(p)...)
 		if p.Price.IsZero() {
@@ -24,6 +24,15 @@ func checkProducts(j *Job) []Finding {
 		}
 	}
 	return found
+}
+
+// productRows are all rows of all products.
+func (j *Job) productRows() []*Product {
+	var rows []*Product
+	for _, p := range j.Products {
+		rows = append(rows, p.Rows()...)
+	}
+	return rows
 }
 
 // checkPack compares the stated area of a pack with its pieces: more than 1 %
@@ -121,7 +130,7 @@ func checkRules(p *Product) []Finding {
 // of what most of their kind cost by area: usually a price of the wrong unit.
 func checkPrices(j *Job) []Finding {
 	byKind := map[Kind][]pricedArea{}
-	for _, p := range j.Products {
+	for _, p := range j.productRows() {
 		if price, ok := priceOfArea(p); ok {
 			byKind[p.Kind] = append(byKind[p.Kind], pricedArea{p, price})
 		}

@@ -119,6 +119,8 @@ type Product struct {
 	SpreadArea   measure.Area    // adhesive: area a sold unit covers; else 0
 	Overlap      measure.Length  // film strips
 	Upturn       measure.Length  // film at the walls
+
+	Offers []*Product // the rows of its code when several suppliers have it, by supplier; they differ in the terms of purchase only
 }
 
 // PriceBreak is the price of a product from an order quantity on.

@@ -5,6 +5,23 @@ import (
 	"laybill/estimate/problem"
 )
 
+// offerOf is the row of the product that a quantity price belongs to; nil when
+// the row does not say which of several suppliers it is.
+func (r row) offerOf(product *job.Product) *job.Product {
+	supplier, state := refer(r, "supplier", r.suppliers)
+	if state == unknown {
+		return nil
+	}
+	rows := product.Rows()
+	for _, offer := range rows {
+		if len(rows) == 1 && state == blank || offer.Supplier == supplier {
+			return offer
+		}
+	}
+	r.doubt(problem.NameUnknown, "supplier", "one of the suppliers that offer the product", "name the supplier whose price it is")
+	return nil
+}
+
 // readPriceBreaks gives products their quantity prices; a quantity of a product
 // has one price.
 func (r *reader) readPriceBreaks() {
@@ -14,6 +31,10 @@ func (r *reader) readPriceBreaks() {
 		from, fromState := read(r, "from", asQuantity)
 		price, priceState := r.price("price")
 		if productState != given || fromState != given || priceState != given {
+			return
+		}
+		product = r.offerOf(product)
+		if product == nil {
 			return
 		}
 		b.From, b.Price = from, price

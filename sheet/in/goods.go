@@ -1,6 +1,9 @@
 package in
 
 import (
+	"slices"
+	"strings"
+
 	"github.com/shopspring/decimal"
 
 	"laybill/estimate/job"
@@ -70,25 +73,33 @@ var hundred = decimal.New(100, 0)
 
 func (r *reader) readProducts() {
 	r.products = newNames[*job.Product]("product", "Products", r.filled("products"))
+	var rows []*job.Product
 	r.each("products", func(r row) {
 		p := r.product()
+		rows = append(rows, p)
+		if first, known := r.products.find(p.Code); known && p.Code != "" && p.Supplier != nil && !offeredBy(first, p.Supplier) {
+			first.Offers = append(first.Offers, p)
+			return
+		}
 		r.job.Products = append(r.job.Products, p)
 		r.products.add(r, "code", p.Code, p)
 	})
-	r.readLengthsOf()
+	r.readLengthsOf(rows)
+	for _, p := range r.job.Products {
+		sortOffers(p)
+	}
 }
 
 // readLengthsOf follows the trims that are other stock lengths of a trim, once
 // all products are known.
-func (r *reader) readLengthsOf() {
-	next := 0
+func (r *reader) readLengthsOf(rows []*job.Product) {
 	r.each("products", func(at row) {
-		p := r.job.Products[next]
-		next++
+		p := rows[0]
+		rows = rows[1:]
 		of, state := refer(at, "lengthof", r.products)
 		switch {
 		case state != given:
-		case of == p || p.Kind != job.Trim || of.Kind != job.Trim:
+		case of.Code == p.Code || p.Kind != job.Trim || of.Kind != job.Trim:
 			at.doubt(problem.ChoiceUnknown, "lengthof", "the code of another trim", "name the trim that this is another stock length of, or leave the cell empty")
 		default:
 			p.LengthOf = of
@@ -100,6 +111,25 @@ func (r *reader) readLengthsOf() {
 				Want: "one trim that all other lengths name", Fix: "write " + p.LengthOf.LengthOf.Code + " under Length of"})
 		}
 	}
+}
+
+// offeredBy tells whether a row of the product's code names the supplier.
+func offeredBy(p *job.Product, supplier *job.Supplier) bool {
+	return p.Supplier == supplier || slices.ContainsFunc(p.Offers, func(o *job.Product) bool { return o.Supplier == supplier })
+}
+
+// sortOffers puts the first row of a code among its others, by supplier, so
+// that the order of the rows does not matter.
+func sortOffers(p *job.Product) {
+	if len(p.Offers) == 0 || p.Supplier == nil {
+		return
+	}
+	own := *p
+	own.Offers = nil
+	p.Offers = append(p.Offers, &own)
+	slices.SortFunc(p.Offers, func(a, b *job.Product) int {
+		return strings.Compare(nameKey(a.Supplier.Code), nameKey(b.Supplier.Code))
+	})
 }
 
 func (r row) product() *job.Product {

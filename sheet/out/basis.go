@@ -40,6 +40,7 @@ func (b *book) basis(sheet string, crowded int) {
 	}
 	rules := b.generalRules()
 	rules = append(rules, b.productRules()...)
+	rules = append(rules, b.choiceRules()...)
 	rules = append(rules, b.roomRules()...)
 	if crowded > 0 {
 		rules = append(rules, rule{"Workbook", "Cut lists of plans beyond the first stand one after another on one sheet.", fmt.Sprintf("%d plans", crowded), ourDefinition})

@@ -34,7 +34,7 @@ var Tables = []Table{
 	},
 	{
 		Key: "products", Sheet: "Products", Row: "something bought", Required: true,
-		Help: "Everything that is bought: coverings, underlay, film, trims, compound, adhesive.",
+		Help: "Everything that is bought: coverings, underlay, film, trims, compound, adhesive. A code that several suppliers offer has a row for each, with the same sizes; the suppliers are chosen so that all orders together cost least.",
 		Columns: []Column{
 			{Key: "code", Heading: "Code", Also: []string{"Product code", "Product", "Article", "Item"}, Kind: Name, Required: true, Help: "Short code that other sheets use."},
 			{Key: "description", Heading: "Description", Also: []string{"Name"}, Kind: Text, Required: true},
@@ -75,6 +75,7 @@ var Tables = []Table{
 		Help: "Prices from an order quantity on. The whole order of a product is charged at the break it reaches.",
 		Columns: []Column{
 			{Key: "product", Heading: "Product", Also: []string{"Product code", "Article"}, Kind: Reference, Refers: "products", Required: true},
+			{Key: "supplier", Heading: "Supplier", Kind: Reference, Refers: "suppliers", Help: "Whose price it is, when several suppliers offer the product."},
 			{Key: "from", Heading: "From quantity", Also: []string{"From", "Quantity from"}, Kind: Number, Required: true, Help: "In sold units of the product, of the whole order."},
 			{Key: "price", Heading: "Price", Also: []string{"Unit price"}, Kind: Price, Required: true, Help: "Instead of the product's price, per the same unit."},
 		},

@@ -1,0 +1,176 @@
+package purchase
+
+import (
+	"fmt"
+	"math/big"
+	"testing"
+
+	"github.com/shopspring/decimal"
+	"pgregory.net/rapid"
+
+	"laybill/estimate/job"
+	"laybill/estimate/money"
+)
+
+// offers are one product's offers: a price at each of some suppliers, so many
+// pieces needed.
+func offers(code string, need int64, prices map[*job.Supplier]string, order ...*job.Supplier) []Offer {
+	var all []Offer
+	for _, supplier := range order {
+		if price, ok := prices[supplier]; ok {
+			p := supplied(supplier, code, func(p *job.Product) { p.Price = dec(price) })
+			all = append(all, Offer{Product: p, Needs: []Need{{Product: p, Sold: big.NewRat(need, 1)}}})
+		}
+	}
+	return all
+}
+
+// Two products, 10 pieces of each. A sells P at 10.00 and Q at 10.00; B sells P
+// at 9.50 and Q at 10.50. Apart, P comes from B (95.00) and Q from A (100.00).
+func TestChoiceByHand(t *testing.T) {
+	for _, row := range []struct {
+		name                 string
+		deliveryA, deliveryB string
+		freeA, minimumB      string
+		p, q, total, apart   string
+	}{
+		{"no charges: each where it is cheapest", "0", "0", "0", "0", "B", "A", "195.00", "195.00"},
+		// Both from A: 200 + 19 = 219; both from B: 200 + 20; apart 195 + 39 = 234.
+		{"two deliveries cost more than they save", "19", "20", "0", "0", "A", "A", "219.00", "234.00"},
+		// Both from A: 200, delivery free from 200; apart 195 + 20 + 4 = 219.
+		{"free delivery is reached", "20", "4", "200", "0", "A", "A", "200.00", "219.00"},
+		// Both from B: 95 + 105 = 200 reach the minimum of 150 and cost no delivery;
+		// apart 100 + 6 + 150 = 256; both from A 200 + 6.
+		{"the minimum order is reached", "6", "0", "0", "150", "B", "B", "200.00", "256.00"},
+	} {
+		a := &job.Supplier{Code: "A", Delivery: euros(row.deliveryA), FreeFrom: euros(row.freeA)}
+		b := &job.Supplier{Code: "B", Delivery: euros(row.deliveryB), MinimumOrder: euros(row.minimumB)}
+		p := offers("P", 10, map[*job.Supplier]string{a: "10", b: "9.5"}, a, b)
+		q := offers("Q", 10, map[*job.Supplier]string{a: "10", b: "10.5"}, a, b)
+		choices, problems := Choose(settings, []*job.Supplier{b, a}, nil, [][]Offer{p, q})
+		if len(problems) > 0 {
+			t.Fatal(problems)
+		}
+		by := func(i int) string { c := choices.Products[i]; return c.Offers[c.Taken].Product.Supplier.Code }
+		same(t, row.name+": P", by(0), row.p)
+		same(t, row.name+": Q", by(1), row.q)
+		same(t, row.name+": total", choices.Total.String(), row.total)
+		same(t, row.name+": apart", choices.Apart.String(), row.apart)
+		if !choices.Proven {
+			t.Errorf("%s is not proven", row.name)
+		}
+	}
+}
+
+// drawOffers draws suppliers and products that some of them offer.
+func drawOffers(t *rapid.T, suppliers, products int) ([]*job.Supplier, []Need, [][]Offer) {
+	amount := func(name string, most int64) money.Amount {
+		return euro.Round(decimal.New(rapid.Int64Range(0, most).Draw(t, name), 0))
+	}
+	var all []*job.Supplier
+	for i := range suppliers {
+		all = append(all, &job.Supplier{Code: fmt.Sprint("S", i), Delivery: amount("delivery", 60), FreeFrom: amount("free", 600), MinimumOrder: amount("minimum", 400)})
+	}
+	var fixed []Need
+	var open [][]Offer
+	for i := range products {
+		need := rapid.Int64Range(1, 20).Draw(t, "need")
+		var of []Offer
+		for _, supplier := range all {
+			if rapid.Bool().Draw(t, "offered") {
+				p := supplied(supplier, fmt.Sprintf("P%03d", i), func(p *job.Product) {
+					p.Price = decimal.New(rapid.Int64Range(900, 1100).Draw(t, "price"), -2)
+					p.OrderStep = decimal.NewFromInt(rapid.Int64Range(1, 5).Draw(t, "step"))
+					p.TaxPercent = dec(rapid.SampledFrom([]string{"0", "7.25", "20"}).Draw(t, "tax"))
+				})
+				of = append(of, Offer{Product: p, Needs: []Need{{Product: p, Sold: big.NewRat(need, 1)}}})
+			}
+		}
+		switch len(of) {
+		case 0:
+		case 1:
+			fixed = append(fixed, of[0].Needs...)
+		default:
+			open = append(open, of)
+		}
+	}
+	return all, fixed, open
+}
+
+// wholeOrder is what the orders of a choice cost, from Buy itself.
+func wholeOrder(s job.Settings, suppliers []*job.Supplier, fixed []Need, open [][]Offer, taken []int) money.Amount {
+	needs := append([]Need(nil), fixed...)
+	for i, offers := range open {
+		needs = append(needs, offers[taken[i]].Needs...)
+	}
+	orders, _, _ := Buy(s, suppliers, needs)
+	total := s.Currency.Zero()
+	for _, order := range orders {
+		total = total.Add(order.Net)
+	}
+	return total
+}
+
+// Every combination of suppliers is bought and none costs less.
+func TestChoiceAgainstAllChoices(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		suppliers, fixed, open := drawOffers(t, rapid.IntRange(1, 4).Draw(t, "suppliers"), rapid.IntRange(1, 5).Draw(t, "products"))
+		choices, problems := Choose(settings, suppliers, fixed, open)
+		if len(problems) > 0 {
+			t.Fatal(problems)
+		}
+		taken := make([]int, len(open))
+		for i, c := range choices.Products {
+			taken[i] = c.Taken
+		}
+		if bought := wholeOrder(settings, suppliers, fixed, open, taken); !bought.Equal(choices.Total) {
+			t.Fatalf("the choice is said to cost %s and costs %s", choices.Total, bought)
+		}
+		try := make([]int, len(open))
+		for {
+			if other := wholeOrder(settings, suppliers, fixed, open, try); other.Cmp(choices.Total) < 0 {
+				t.Fatalf("%v costs %s, the choice %v %s", try, other, taken, choices.Total)
+			}
+			i := 0
+			for ; i < len(try); i++ {
+				if try[i]++; try[i] < len(open[i]) {
+					break
+				}
+				try[i] = 0
+			}
+			if i == len(try) {
+				break
+			}
+		}
+	})
+}
+
+// 300 products at four suppliers, prices within a few per cent of one another.
+func BenchmarkChoose(b *testing.B) {
+	for _, products := range []int{20, 100, 300} {
+		b.Run(fmt.Sprint(products), func(b *testing.B) {
+			var suppliers []*job.Supplier
+			for i := range 4 {
+				suppliers = append(suppliers, &job.Supplier{Code: fmt.Sprint("S", i), Delivery: euros("85"), FreeFrom: euros(fmt.Sprint(700*products/20 + 100*i)), MinimumOrder: euros("300")})
+			}
+			var open [][]Offer
+			for i := range products {
+				var of []Offer
+				for s, supplier := range suppliers {
+					p := supplied(supplier, fmt.Sprintf("P%03d", i), func(p *job.Product) { p.Price = decimal.New(int64(1000+(i*7919+s*104729+i*s*31)%83), -2) })
+					of = append(of, Offer{Product: p, Needs: []Need{{Product: p, Sold: big.NewRat(int64(1+i*37%40), 1)}}})
+				}
+				open = append(open, of)
+			}
+			proven := 0.0
+			for b.Loop() {
+				choices, _ := Choose(settings, suppliers, nil, open)
+				proven = 0
+				if choices.Proven {
+					proven = 1
+				}
+			}
+			b.ReportMetric(proven, "proven")
+		})
+	}
+}

@@ -1,0 +1,46 @@
+package out
+
+import (
+	"fmt"
+	"strings"
+
+	"laybill/estimate/purchase"
+)
+
+// choiceRules say for each product that several suppliers offer what it would
+// cost at each, who got the order, and why.
+func (b *book) choiceRules() []rule {
+	c := b.result.Choices
+	if len(c.Products) == 0 {
+		return nil
+	}
+	code := b.result.Job.Settings.Currency.Code
+	proven := "No other choice costs less: all were compared, by bounds."
+	if !c.Proven {
+		proven = "The search was ended after many choices; a cheaper one may exist."
+	}
+	rules := []rule{{"Suppliers", "Where several suppliers offer a product, all orders together are made cheapest, with delivery, free limits and minimum orders. " + proven,
+		fmt.Sprintf("%s %s; each line where it is cheapest by itself: %s", c.Total, code, c.Apart), ourDefinition}}
+	for _, choice := range c.Products {
+		taken := choice.Offers[choice.Taken]
+		rules = append(rules, rule{taken.Product.Code, "Bought from " + taken.Product.Supplier.Name + ": " + reason(choice) + ".", netsWords(choice), "Products and Suppliers sheets"})
+	}
+	return rules
+}
+
+// reason is why an offer was taken.
+func reason(c purchase.Choice) string {
+	if c.Nets[c.Taken].Equal(c.Nets[c.Cheapest()]) {
+		return "its line is cheapest there"
+	}
+	return fmt.Sprintf("its line costs %s more than at the cheapest, which delivery and minimum orders outweigh", c.Nets[c.Taken].Sub(c.Nets[c.Cheapest()]))
+}
+
+// netsWords lists what the product's line costs at each supplier.
+func netsWords(c purchase.Choice) string {
+	words := make([]string, len(c.Offers))
+	for i, offer := range c.Offers {
+		words[i] = offer.Product.Supplier.Code + " " + c.Nets[i].String()
+	}
+	return strings.Join(words, ", ")
+}
