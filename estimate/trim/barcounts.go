@@ -26,7 +26,8 @@ const (
 	trialNodes    = 60
 	trialRounds   = 200
 	trialDeparted = 2
-	trialWork     = 8_000_000 // pivots times rows of the exact search
+	countsWork    = 35_000_000 // pivots times rows of all trials
+	trialWork     = 8_000_000  // pivots times rows of the exact search
 )
 
 // improve raises the bound and lowers the cost until they meet or the trials
@@ -36,7 +37,7 @@ func (b *barCounts) improve() {
 	b.counts = newCounting(b.task, n, b.proofs)
 	b.setUpTrial(n)
 	for range maxTrials {
-		if b.cost <= b.bound || !b.counts.search(b.cost) {
+		if b.cost <= b.bound || b.master.lp.pivots >= b.master.limit || !b.counts.search(b.cost) {
 			return
 		}
 		if b.counts.found == nil {
@@ -69,6 +70,7 @@ func (b *barCounts) setUpTrial(n need) {
 		b.trial.bars = append(b.trial.bars, kind)
 	}
 	b.master = newMaster(b.trial)
+	b.master.limit = countsWork / len(b.master.lp.basis)
 	for _, s := range b.best {
 		b.master.addPattern(s.bar+1, s.cuts)
 	}
@@ -96,7 +98,7 @@ func (b *barCounts) try(n need, counts []int64, cost int64) {
 		return
 	}
 	d := dive{master: b.master, cost: 1 << 40, target: 0, nodes: trialNodes, rounds: diveRounds}
-	d.work = b.master.lp.pivots + diveWork/len(b.master.lp.basis)
+	d.work = b.master.limit
 	d.search(trialDeparted)
 	result, plan := planFound, d.best
 	if d.cost > 0 {

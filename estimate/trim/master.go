@@ -30,6 +30,7 @@ type master struct {
 	proof       weighing
 	last        weighing // of the last knapsack, whatever it proves
 
+	limit int     // pivots of the simplex method, over all its life, that end the column generation
 	shake float64 // size of the disturbance of the right-hand side
 	seed  uint64  // of the disturbance
 }
@@ -42,7 +43,7 @@ const (
 )
 
 func newMaster(t *task) *master {
-	m := &master{task: t, need: t.need(), known: map[string]bool{}, shake: 1e-6, seed: 1}
+	m := &master{task: t, need: t.need(), known: map[string]bool{}, limit: math.MaxInt, shake: 1e-6, seed: 1}
 	m.setPrices()
 	m.addRows()
 	m.addExchanges()
@@ -246,12 +247,14 @@ func (m *master) restart() {
 }
 
 // optimise solves the linear programme by column generation until its value is
-// known up to the next attainable cost, or reaches enough, or rounds are used
-// up. It returns the value reached; bound and proof hold what is certain.
+// known up to the next attainable cost, or reaches enough, or rounds or pivots
+// are used up. It returns the value reached; bound and proof hold what is certain.
 func (m *master) optimise(rounds int, enough int64) float64 {
 	value := math.Inf(1)
 	for range rounds {
-		value = m.resolve()
+		if value = m.resolve(); m.lp.pivots >= m.limit {
+			return value
+		}
 		if m.bound >= m.attainable(value) || m.bound >= enough {
 			return value
 		}
@@ -290,7 +293,7 @@ func (m *master) converge(rounds int) bool {
 // value.
 func (m *master) resolve() float64 {
 	m.purge()
-	m.lp.primal(100 * len(m.lp.basis))
+	m.lp.primal(max(1, min(100*len(m.lp.basis), m.limit-m.lp.pivots)))
 	return m.value()
 }
 

@@ -1,5 +1,7 @@
 package trim
 
+import "math"
+
 // solve returns the best plan found, a lower bound on the cost of any, and the
 // weighings that prove the bound. It stops as soon as the two meet.
 func solve(t *task, crew cutting) (cutting, int64, []weighing) {
@@ -15,7 +17,9 @@ func solve(t *task, crew cutting) (cutting, int64, []weighing) {
 	m.addPlan(crew)
 	m.addPlan(best)
 	m.bound, m.proof = bound, proof
+	m.limit = rootWork / len(m.lp.basis)
 	m.optimise(maxRounds, best.cost(t))
+	m.limit = math.MaxInt
 	bound, proof = m.bound, m.proof
 	proofs := []weighing{proof}
 	if best.cost(t) > bound {
@@ -32,7 +36,10 @@ func solve(t *task, crew cutting) (cutting, int64, []weighing) {
 	return best, bound, proofs
 }
 
-const maxRounds = 1000 // of column generation for the whole order
+const (
+	maxRounds = 1000       // of column generation for the whole order
+	rootWork  = 35_000_000 // pivots times rows of it
+)
 
 // settle searches exhaustively for plans at the bound of an order of one stock
 // length, and raises the bound where there are none.
@@ -56,7 +63,7 @@ const (
 	diveNodes    = 150 // linear programmes in one attempt
 	fewNodes     = 20  // where counts of bars will be searched next
 	diveRounds   = 20
-	diveWork     = 60_000_000 // pivots times rows
+	diveWork     = 35_000_000 // pivots times rows
 	departures   = 3
 	settleWork   = 25_000_000
 )
