@@ -41,7 +41,10 @@ func PNG(scene *drawing.Scene, dpi int) ([]byte, error) {
 		c.text(text)
 	}
 	var out bytes.Buffer
-	err := png.Encode(&out, c.paletted()) // finer compression takes three times as long for 5 %
+	// Line drawings pack well at once: the usual level takes four times as long
+	// to save an eighth.
+	encoder := png.Encoder{CompressionLevel: png.BestSpeed}
+	err := encoder.Encode(&out, c.paletted())
 	return out.Bytes(), err
 }
 

@@ -119,17 +119,17 @@ func (l *list[R]) headings(rows []R) []cell {
 
 func (l *list[R]) totals(at listing) []cell {
 	cells := make([]cell, len(l.columns))
-	any := false
+	summed := false
 	for i, c := range l.columns {
 		cells[i] = c.above
 		if c.total.value == nil {
 			continue
 		}
-		any = true
+		summed = true
 		sum := fmt.Sprintf("ROUND(SUM(%s:%s),%d)", address(i+1, at.first), address(i+1, at.last), c.places)
 		cells[i] = c.total.from(sum).total()
 	}
-	if any && cells[0].value == nil {
+	if summed && cells[0].value == nil {
 		cells[0] = text("Total").strong()
 	}
 	return cells
