@@ -12,7 +12,7 @@ import (
 // Every kind of planted fault must be found, else the checks above prove little.
 func TestCheckerFindsPlantedFaults(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 3))
-	p := poolOf(trialPlanks[0], trialRules, cornerRoom(r), rectangleRoom(r))
+	p := poolOf(trialPlanks[0], trialRules, cornerRoom(r))
 	faults := map[string]func(*Layout){
 		"piece missing":       func(l *Layout) { l.Pieces = slices.Delete(l.Pieces, 4, 5) },
 		"piece twice":         func(l *Layout) { l.Pieces = slices.Insert(l.Pieces, 5, l.Pieces[4]) },

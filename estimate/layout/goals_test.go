@@ -15,7 +15,7 @@ type tally struct {
 	planks, bound, rowBound, eye int
 	rooms, proven, near          int
 	net, floor                   measure.Area // inside the gap, wall to wall
-	plank                        measure.Area
+	plank, bought, eyeBought     measure.Area
 	took                         time.Duration
 	slowest                      time.Duration
 }
@@ -38,6 +38,8 @@ func (s *tally) add(t testing.TB, p Pool) Plan {
 		s.near++
 	}
 	s.plank = p.Plank.Length.Times(p.Plank.Width)
+	s.bought += measure.Area(plan.Planks) * s.plank
+	s.eyeBought += measure.Area(plan.ByEye) * s.plank
 	for i := range plan.Layouts {
 		s.net += plan.Layouts[i].Area()
 		s.floor += p.Rooms[i].Floor.Area()
@@ -48,7 +50,7 @@ func (s *tally) add(t testing.TB, p Pool) Plan {
 func (s *tally) String() string {
 	share := func(a, b int) float64 { return float64(a) / float64(b) }
 	return fmt.Sprintf("waste %4.1f %% (by eye %4.1f %%)  plan/eye %.3f  plan/bound %.4f  plan/row bound %.4f  proven %3.0f %%  within one %5.1f %%  %5.1f ms each, slowest %.0f",
-		100*(float64(s.planks)*float64(s.plank)/float64(s.net)-1), 100*(float64(s.eye)*float64(s.plank)/float64(s.net)-1),
+		100*(float64(s.bought)/float64(s.net)-1), 100*(float64(s.eyeBought)/float64(s.net)-1),
 		share(s.planks, s.eye), share(s.planks, s.bound), share(s.planks, s.rowBound),
 		100*share(s.proven, s.rooms), 100*share(s.near, s.rooms),
 		float64(s.took.Microseconds())/1000/float64(s.rooms), float64(s.slowest.Microseconds())/1000)

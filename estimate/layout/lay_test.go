@@ -16,7 +16,7 @@ func TestLayIsValid(t *testing.T) {
 	kinds := map[string]func(*rand.Rand) Room{"rectangle": rectangleRoom, "corner": cornerRoom, "columns": columnRoom}
 	for name, room := range kinds {
 		t.Run(name, func(t *testing.T) {
-			for i := range 8 {
+			for i := range 4 {
 				for _, ends := range []Ends{Handed, Free} {
 					rules := trialRules
 					rules.Ends = ends
@@ -38,7 +38,7 @@ func TestLayOfApartmentsIsValid(t *testing.T) {
 		for _, ends := range []Ends{Handed, Free} {
 			rules := trialRules
 			rules.Ends = ends
-			p := poolOf(trialPlanks[i%4], rules, apartmentRooms(r)...)
+			p := poolOf(trialPlanks[i%4], rules, apartmentRooms(r)[:3]...)
 			plan := mustLay(t, Lay, p)
 			report(t, p, plan)
 			if diff := cmp.Diff(plan, mustLay(t, Lay, p)); diff != "" {
@@ -54,7 +54,7 @@ func TestLayLaysRealRooms(t *testing.T) {
 		short := map[Rule]int{}
 		planks, eye, bound := 0, 0, 0
 		for i, room := range rooms {
-			if i%60 > 0 { // all of them: BenchmarkRealRooms
+			if i%250 > 0 { // all of them: BenchmarkRealRooms
 				continue
 			}
 			p := poolOf(trialPlanks[i%4], trialRules, room)
@@ -99,13 +99,13 @@ func TestOddRooms(t *testing.T) {
 		{"comb", trialPlanks[0], trialRules, comb, RuleEnd},
 		{"ends and stagger over half a plank", trialPlanks[0], short, box(5000*mm, 3000*mm), ""},
 		{"narrow strips", Plank{500 * mm, 60 * mm}, trialRules, box(3000*mm, 1000*mm), ""},
-		{"hall of 100 by 100 m", trialPlanks[0], trialRules, box(100_000*mm, 100_000*mm), ""},
+		{"hall of 40 by 40 m", trialPlanks[0], trialRules, box(40_000*mm, 40_000*mm), ""},
 		{"no gap, no kerf, no rules", trialPlanks[0], Rules{}, comb, ""},
 	}
 	for _, row := range rows {
 		t.Run(row.name, func(t *testing.T) {
 			for _, direction := range []shape.Angle{0, shape.QuarterTurn, 30_000} {
-				if row.name == "hall of 100 by 100 m" && direction > 0 {
+				if row.name == "hall of 40 by 40 m" && direction > 0 {
 					continue
 				}
 				p := poolOf(row.plank, row.rules, Room{Floor: row.floor, Directions: []shape.Angle{direction}})

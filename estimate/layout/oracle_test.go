@@ -136,8 +136,8 @@ func mostFreePairs(l []measure.Length, room measure.Length) int {
 // A certificate must hold by its own definition, tried at every length.
 func TestCertificateHolds(t *testing.T) {
 	r := rand.New(rand.NewPCG(6, 6))
-	for i := range 12 {
-		p := poolOf(trialPlanks[i%4], trialRules, apartmentRooms(r)[:1+i%3]...)
+	for i := range 4 {
+		p := poolOf(trialPlanks[i%4], trialRules, apartmentRooms(r)[:1+i%2]...)
 		plan := mustLay(t, Lay, p)
 		c := plan.Certificate
 		if c == nil {
