@@ -102,7 +102,7 @@ func near(a, b int) bool { return a-b < 4 && b-a < 4 }
 // each thing drawn.
 func TestSVG(t *testing.T) {
 	decoder := xml.NewDecoder(bytes.NewReader(SVG(scene())))
-	elements, words := map[string]int{}, ""
+	elements, words, fills := map[string]int{}, "", ""
 	for {
 		token, err := decoder.Token()
 		if errors.Is(err, io.EOF) {
@@ -114,12 +114,20 @@ func TestSVG(t *testing.T) {
 		switch token := token.(type) {
 		case xml.StartElement:
 			elements[token.Name.Local]++
+			for _, a := range token.Attr {
+				if a.Name.Local == "fill" {
+					fills += a.Value + " "
+				}
+			}
 		case xml.CharData:
 			words += string(token)
 		}
 	}
 	if elements["path"] != 3 || elements["text"] != 2 || !strings.Contains(words, `Küche <床> & "1/2"`) {
 		t.Errorf("elements %v, words %q", elements, words)
+	}
+	if want := "#fff #000000 #d8d8d8 "; fills != want {
+		t.Errorf("fills %q, want %q", fills, want)
 	}
 }
 

@@ -46,7 +46,7 @@ func svgArea(out *bytes.Buffer, a drawing.Area) {
 	}
 	fill := "none"
 	if a.Fill != drawing.Clear {
-		fill = fmt.Sprintf("#%02x%[1]02x%[1]02x", shades[a.Fill])
+		fill = fmt.Sprintf("#%02[1]x%02[1]x%02[1]x", shades[a.Fill])
 	}
 	fmt.Fprintf(out, `<path d="%s" fill="%s" fill-rule="evenodd"`, path.String(), fill)
 	if a.Stroke > 0 {
