@@ -19,7 +19,7 @@ func (r *reader) checkJob() {
 		}
 		for i, cell := range finding.Cells {
 			at, there := r.cellOf(cell)
-			known = known && there
+			known = known && there && r.kindKnown(cell)
 			if i == 0 {
 				p.At = at
 			} else if at != p.At {
@@ -44,6 +44,17 @@ func (r *reader) checkEmpty() {
 				Want: "at least one row: " + t.Row, Fix: "fill in the table"})
 		}
 	}
+}
+
+// kindKnown tells whether a product's kind could be read: what makes no sense
+// for one kind may for another. Cells of other tables have no kind.
+func (r *reader) kindKnown(cell job.Cell) bool {
+	p := r.rows[problem.Ref{Sheet: cell.Row.Sheet, Row: cell.Row.Row}]
+	if p == nil || p.table.Key != "products" {
+		return true
+	}
+	_, known := r.cellOf(job.Cell{Row: cell.Row, Column: "kind"})
+	return known
 }
 
 // cellOf is the cell of a record's column; the record's own place where the

@@ -61,10 +61,11 @@ func (r row) room(corners *cornerTable) {
 	entry := &roomEntry{room: room, row: r}
 	r.shape(entry, corners)
 	room.Direction = r.direction(entry)
-	if room.Name == "" || state != given {
+	if room.Name == "" {
 		return
 	}
-	if r.rooms.add(r, entry) {
+	// A room whose build-up is not known is still there for its openings.
+	if r.rooms.add(r, entry) && state == given {
 		r.job.Rooms = append(r.job.Rooms, room)
 	}
 }

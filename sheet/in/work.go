@@ -85,7 +85,8 @@ func (r row) line(place int) *job.Line {
 		r.unknownName("item", item, "product or operation", "Products or Operations", append(append([]string(nil), r.products.list...), r.operations.list...), sound)
 		return nil
 	}
-	if measureState == unknown {
+	kindKnown := !isProduct || r.kindKnown(job.Cell{Row: product.Ref})
+	if measureState == unknown || !kindKnown {
 		return nil
 	}
 	return l

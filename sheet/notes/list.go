@@ -5,6 +5,7 @@ import (
 	"path"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"laybill/estimate/problem"
 )
@@ -151,7 +152,11 @@ func listSheet(space string, look look, problems problem.List, tabs map[string]b
 
 func listRow(s, links *strings.Builder, row int, look look, p problem.Problem, tabs map[string]bool) {
 	linked := tabs[p.At.Sheet]
-	fmt.Fprintf(s, `<row r="%d">`, row)
+	lines := 1
+	for _, column := range listColumns {
+		lines = max(lines, 1+utf8.RuneCountInString(shortened(column.text(p)))*11/10/column.width)
+	}
+	fmt.Fprintf(s, `<row r="%d" ht="%d" customHeight="1">`, row, min(lines*lineHeight, tallestRow))
 	for i, column := range listColumns {
 		style := look.text
 		if i == 0 && linked {
@@ -167,6 +172,13 @@ func listRow(s, links *strings.Builder, row int, look look, p problem.Problem, t
 		fmt.Fprintf(links, `<hyperlink ref="A%d" location="%s" display="%s"/>`, row, escape(to.String()), escape(p.At.String()))
 	}
 }
+
+// The height of a line and the most a row can have, in points. Programs do not
+// all make a row as high as its wrapped text.
+const (
+	lineHeight = 15
+	tallestRow = 400
+)
 
 // longestText keeps a cell or a note within what programs show; a cell holds
 // 32,767 characters.
