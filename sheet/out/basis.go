@@ -74,6 +74,7 @@ func (b *book) generalRules() []rule {
 		{"Skirting", "Wall runs less the room's openings; a run longer than its stock is joined with no part under the trim's least end piece.", "", tradePractice},
 		{"Cuts", "A saw cut stands between two pieces of a plank or bar, not at its factory ends.", "kerf " + b.cut(s.DefaultKerf) + b.lengthSuffix() + " where the product says nothing", "2 to 4 mm, common practice"},
 		{"Shown", "Cut lengths are rounded to the tape so that the pieces of a row add up to its length.", b.tapeWords(), ourDefinition},
+		{"Workbook", "Give the client the Bid as a print or PDF: the other sheets of this workbook show cost and margin.", "", ourDefinition},
 		{"Safety", "Cautions appear only where the job gives cause. They never say that something is safe: licensed practice and the local code decide.", "", "see each caution"},
 	}
 }

@@ -69,7 +69,7 @@ func (b *book) bidPrice(s *sheet, ladder ladderRows) {
 func (b *book) bidTypes(s *sheet, ladder ladderRows) {
 	unit := b.result.Job.Settings.AreaUnit
 	s.part("By apartment type, before " + b.result.Job.Settings.TaxName)
-	s.headings(3, "Apartment type", "Rooms of one", "Floor", "Apartments", "Area "+unit.String(), "Price")
+	s.headings(3, "Apartment type", "Rooms of one", "Floor", "Apartments", "Area "+unit.String(), "Price in all")
 	first := s.row + 1
 	for _, g := range price.GroupBy(b.result.Building.Rooms, b.result.Price.Rooms, groupings[0].key) {
 		rooms := roomsOfOne(g.Rooms)

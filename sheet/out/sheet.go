@@ -108,7 +108,7 @@ func (s *sheet) note(words string) {
 		width += w
 	}
 	lines := 1 + int(float64(utf8.RuneCountInString(words))/(width*lettersPerWidth))
-	s.putHigh(float64(lines)*12.5, text(words).in(noteStyle.wrapped()))
+	s.putHigh(2+12*float64(lines), text(words).in(noteStyle.wrapped()))
 	s.merge(1, s.row, len(s.page.widths), s.row)
 }
 
