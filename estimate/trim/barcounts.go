@@ -26,7 +26,7 @@ const (
 	trialNodes    = 60
 	trialRounds   = 200
 	trialDeparted = 2
-	countsWork    = 35_000_000 // pivots times rows of all trials
+	countsWork    = 30_000_000 // pivots times rows of all trials
 	trialWork     = 8_000_000  // pivots times rows of the exact search
 )
 

@@ -37,8 +37,8 @@ func solve(t *task, crew cutting) (cutting, int64, []weighing) {
 }
 
 const (
-	maxRounds = 1000       // of column generation for the whole order
-	rootWork  = 35_000_000 // pivots times rows of it
+	maxRounds = 1000        // of column generation for the whole order
+	rootWork  = 150_000_000 // pivots times rows of it
 )
 
 // settle searches exhaustively for plans at the bound of an order of one stock
@@ -63,7 +63,7 @@ const (
 	diveNodes    = 150 // linear programmes in one attempt
 	fewNodes     = 20  // where counts of bars will be searched next
 	diveRounds   = 20
-	diveWork     = 35_000_000 // pivots times rows
+	diveWork     = 30_000_000 // pivots times rows
 	departures   = 3
 	settleWork   = 25_000_000
 )
