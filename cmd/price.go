@@ -133,7 +133,7 @@ func (a *app) price(ctx context.Context, o priceOptions) error {
 	if problems.HasErrors() {
 		return a.refuse(o, problems)
 	}
-	result, found, err := estimate.Run(ctx, j, a.watch)
+	result, found, err := estimate.RunWithOptions(ctx, j, a.watch)
 	if err != nil {
 		return err
 	}

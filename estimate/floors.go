@@ -22,8 +22,8 @@ const lineUp = 50 * 320
 func (r *Result) lay(ctx context.Context, watch func(Progress)) error {
 	r.gatherFloors()
 	distinct := r.twins()
-	plans := make([]*layout.Plan, len(distinct))
-	if err := layAll(ctx, r.pools(distinct), plans, watch); err != nil {
+	plans, err := r.layAll(ctx, r.pools(distinct), watch)
+	if err != nil {
 		return err
 	}
 	at := map[int]*layout.Plan{}
@@ -131,12 +131,25 @@ func ends(j job.Joint) layout.Ends {
 	return layout.Handed
 }
 
-// layAll lays the pools side by side; each plan lands at its pool's index.
-func layAll(ctx context.Context, pools []layout.Pool, plans []*layout.Plan, watch func(Progress)) error {
-	return parallel.Each(ctx, len(pools), func(i int) {
-		plan, _ := layout.Lay(ctx, pools[i]) // its only error is the context's
-		plans[i] = &plan
-	}, func(done int) { watch(Progress{Stage: "laying floors", Done: done, Total: len(pools)}) })
+// layAll lays the pools that are not laid yet, side by side, and gives the plan
+// of every pool. Pools of the same content have the same plan.
+func (r *Result) layAll(ctx context.Context, pools []layout.Pool, watch func(Progress)) ([]*layout.Plan, error) {
+	plans, keys := make([]*layout.Plan, len(pools)), make([]string, len(pools))
+	var open []int
+	for i, pool := range pools {
+		keys[i] = fmt.Sprintf("%#v", pool)
+		if plans[i] = r.plans[keys[i]]; plans[i] == nil {
+			open = append(open, i)
+		}
+	}
+	err := parallel.Each(ctx, len(open), func(n int) {
+		plan, _ := layout.Lay(ctx, pools[open[n]]) // its only error is the context's
+		plans[open[n]] = &plan
+	}, func(done int) { watch(Progress{Stage: "laying floors", Done: done, Total: len(open)}) })
+	for _, i := range open {
+		r.plans[keys[i]] = plans[i]
+	}
+	return plans, err
 }
 
 // nameLayouts numbers the layouts of distinct floors and tells every room its

@@ -28,8 +28,12 @@ type Result struct {
 	Orders    []purchase.Order
 	Labour    []labour.Line
 	Price     price.Price
-	Checks    []Check
-	Problems  problem.List // warnings and cautions of the whole run
+
+	Alternatives []Alternative // the job's options, in their order
+
+	plans    map[string]*layout.Plan // of pools laid so far, also for other results; see layAll
+	Checks   []Check
+	Problems problem.List // warnings and cautions of the whole run
 }
 
 // Floor is a pool: the rooms of one place that are laid from common planks.

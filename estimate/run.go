@@ -7,6 +7,7 @@ import (
 	"laybill/estimate/cutting"
 	"laybill/estimate/job"
 	"laybill/estimate/labour"
+	"laybill/estimate/layout"
 	"laybill/estimate/price"
 	"laybill/estimate/problem"
 	"laybill/estimate/purchase"
@@ -23,6 +24,11 @@ type Progress struct {
 // sense the problems hold errors and the result is nil. watch, when not nil,
 // is called from one goroutine at a time. The error is the context's.
 func Run(ctx context.Context, j *job.Job, watch func(Progress)) (*Result, problem.List, error) {
+	return runWith(ctx, j, watch, map[string]*layout.Plan{})
+}
+
+// runWith estimates a job, with the plans of pools that are laid already.
+func runWith(ctx context.Context, j *job.Job, watch func(Progress), plans map[string]*layout.Plan) (*Result, problem.List, error) {
 	if watch == nil {
 		watch = func(Progress) {}
 	}
@@ -31,7 +37,7 @@ func Run(ctx context.Context, j *job.Job, watch func(Progress)) (*Result, proble
 		return nil, problems, nil
 	}
 	j = ownOffers(j)
-	r := &Result{Job: j, Building: building.Build(j)}
+	r := &Result{Job: j, Building: building.Build(j), plans: plans}
 	if err := r.lay(ctx, watch); err != nil {
 		return nil, nil, err
 	}

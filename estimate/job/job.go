@@ -32,6 +32,7 @@ type Job struct {
 	Extras       []*Extra
 	LooseLengths []*LooseLength
 	Remnants     []*Remnant
+	Options      []*Option
 	Sheets       []string // sheet names in the workbook's order, for sorting problems
 }
 

@@ -21,6 +21,7 @@ const (
 	RunTooShort        Code = "run-too-short"
 	OrderDateMissing   Code = "order-date-missing"
 	OffersDiffer       Code = "offers-differ"
+	OptionUnfit        Code = "option-unfit"
 )
 
 var jobCodes = map[Code]Entry{
@@ -40,6 +41,7 @@ var jobCodes = map[Code]Entry{
 	AmountTooFine:      {Error, "an amount has too many decimals", "An amount cannot be finer than the currency's minor unit.", "Round the amount; unit prices may have more decimals."},
 	NothingToPrice:     {Error, "there is nothing to price", "The job has no rooms to lay.", "Fill in at least one room."},
 	RunTooShort:        {Caution, "a run is too short to cut", "The stretch of wall between two corners or openings is no longer than the saw cut is wide; no piece is ordered for it.", "Nothing, or tidy the small step out of the room's outline."},
+	OptionUnfit:        {Error, "an option replaces a product by another kind", "A product can stand in another's place only when it is counted and laid in the same way.", "Name a product of the same kind, or replace the whole build-up."},
 	OffersDiffer:       {Error, "rows of one code are not one product", "Several suppliers may offer one code at their own prices and packs, but its sizes and laying rules must be the same: the floor is laid before the supplier is chosen.", "Correct the size or rule, or give the other product a code of its own."},
 	OrderDateMissing:   {Error, "order documents need a date", "Order documents for other programs state their date of issue, and the Job sheet has no Date.", "Fill in Date on the Job sheet, or price without --orders."},
 	RunTooLong:         {Error, "a piece is longer than its stock", "The piece must come in one length and no stock is that long.", "Choose a longer stock, or a product that may be joined."},

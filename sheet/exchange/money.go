@@ -49,6 +49,17 @@ func priceOf(r *estimate.Result) priceEntry {
 	}
 }
 
+// options are the job's options, each as a whole job; difference is from the
+// job's own price before tax.
+func options(r *estimate.Result) []optionEntry {
+	entries := make([]optionEntry, len(r.Alternatives))
+	for i, a := range r.Alternatives {
+		entries[i] = optionEntry{Option: a.Option.Name, Note: a.Option.Note, Apartments: a.Apartments, Cost: amount(a.Ladder.Cost), Profit: amount(a.Ladder.Profit),
+			Net: amount(a.Ladder.Net), Margin: dec(a.Ladder.Margin), Hours: dec(a.Hours), Packs: dec(a.Packs), Difference: amount(a.Difference)}
+	}
+	return entries
+}
+
 func shareOf(at place, s price.Share) shareEntry {
 	return shareEntry{place: at, Material: amount(s.Material), Labour: amount(s.Labour), Other: amount(s.Other),
 		Contingency: amount(s.Contingency), Overhead: amount(s.Overhead), Profit: amount(s.Profit), Price: amount(s.Price)}

@@ -37,6 +37,7 @@ func WriteResult(w io.Writer, r *estimate.Result) error {
 	list(&f, "extras", extras(r))
 	list(&f, "costs", costs(r))
 	f.value("price", priceOf(r))
+	list(&f, "options", options(r))
 	list(&f, "room_shares", roomShares(r))
 	list(&f, "by_apartment", byApartment(r))
 	cautions, problems := problemsOf(r)

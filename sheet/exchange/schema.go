@@ -287,6 +287,19 @@ type priceEntry struct {
 	Markup                 dec    `json:"markup"`
 }
 
+type optionEntry struct {
+	Option     string `json:"option"`
+	Note       string `json:"note"`
+	Apartments int    `json:"apartments"`
+	Cost       string `json:"cost"`
+	Profit     string `json:"profit"`
+	Net        string `json:"net"`
+	Margin     dec    `json:"margin"`
+	Hours      dec    `json:"hours"`
+	Packs      dec    `json:"packs"`
+	Difference string `json:"difference"`
+}
+
 type shareEntry struct {
 	place
 	Material    string `json:"material"`

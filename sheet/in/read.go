@@ -63,6 +63,7 @@ func Read(b *book.Book) (*job.Job, problem.List) {
 	r.readBuildUps()
 	r.readRooms()
 	r.readApartments()
+	r.readOptions()
 	r.readExtras()
 	r.readLooseLengths()
 	r.readRemnants()

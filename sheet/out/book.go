@@ -63,6 +63,14 @@ func (b *book) add(wanted string) string {
 	return name
 }
 
+// addIf makes a sheet that only some jobs have; "" when this one has not.
+func (b *book) addIf(wanted bool, name string) string {
+	if !wanted {
+		return ""
+	}
+	return b.add(name)
+}
+
 func (b *book) write(w io.Writer) error {
 	if b.err != nil {
 		return b.err

@@ -38,12 +38,17 @@ func (b *book) sheets() {
 	}
 	trimCuts, trimLengths := b.add("Trim cuts"), b.add("Trim lengths")
 	from := b.money()
+	options := b.addIf(len(b.result.Alternatives) > 0, "Options")
 	cautions, basis, checks, problems := b.add("Cautions"), b.add("Basis"), b.add("Checks"), b.add("Problems")
 
 	b.quantities(quantities)
 	b.trimCuts(trimCuts)
 	b.trimLengths(trimLengths)
-	b.bid(bid, b.summary(summary, from))
+	ladder := b.summary(summary, from)
+	b.bid(bid, ladder)
+	if options != "" {
+		b.options(options, ladder)
+	}
 	b.cautions(cautions)
 	b.basis(basis, crowded)
 	b.checks(checks)

@@ -126,7 +126,7 @@ func (s *summary) climb() {
 	s.ladder.overhead = s.step("Overhead", percent(set.OverheadPercent).input(), amount(l.Overhead).from(b.rounded(fmt.Sprintf("%s*%s", above, address(ladderPercent, row)))), false)
 	s.ladder.cost = s.step("Cost", cell{}, amount(l.Cost).from(b.rounded(fmt.Sprintf("%s+%s", above, address(ladderAmount, s.ladder.overhead)))), true)
 	s.ladder.profit = s.step("Profit, "+set.ProfitBasis.String(), percent(set.ProfitPercent).input(), amount(l.Profit).from(b.rounded(fmt.Sprintf("%s-%s", s.netCell(), address(ladderAmount, s.ladder.cost)))), false)
-	s.step("Price before "+set.TaxName, cell{}, amount(l.Net).from(s.priceFormula(stepped)), true)
+	s.step("Price before "+set.TaxName, cell{}, amount(l.Net).from(b.priceFormula(address(ladderAmount, s.ladder.cost), address(ladderPercent, s.ladder.profit), s.stepCell(stepped))), true)
 	s.ladder.tax = s.share(set.TaxName, set.TaxPercent, l.Tax, s.ladder.net)
 	s.ladder.gross = s.step("Price with "+set.TaxName, cell{}, amount(l.Gross).from(b.rounded(fmt.Sprintf("%s+%s", s.netCell(), address(ladderAmount, s.ladder.tax)))), true)
 	if stepped {
@@ -169,20 +169,27 @@ func (s *summary) materialSum() string {
 }
 
 // priceFormula raises the cost by the profit and takes it to the price step;
-// below cost, to the first step that covers it.
-func (s *summary) priceFormula(stepped bool) string {
-	cost, rate := address(ladderAmount, s.ladder.cost), address(ladderPercent, s.ladder.profit)
-	raised := s.book.rounded(fmt.Sprintf("%s/(1-%s)", cost, rate))
-	if s.book.result.Job.Settings.ProfitBasis == job.OnCost {
-		raised = s.book.rounded(fmt.Sprintf("%s*(1+%s)", cost, rate))
+// below cost, to the first step that covers it. Its arguments are cells; step is
+// "" when the price is not rounded to one.
+func (b *book) priceFormula(cost, rate, step string) string {
+	raised := b.rounded(fmt.Sprintf("%s/(1-%s)", cost, rate))
+	if b.result.Job.Settings.ProfitBasis == job.OnCost {
+		raised = b.rounded(fmt.Sprintf("%s*(1+%s)", cost, rate))
 	}
-	if !stepped {
+	if step == "" {
 		return raised
 	}
-	step := address(ladderAmount, s.ladder.step)
-	nearest := s.book.rounded(fmt.Sprintf("ROUND(%s/%s,0)*%s", raised, step, step))
-	covering := s.book.rounded(fmt.Sprintf("ROUNDUP(ROUND(%s/%s,8),0)*%s", cost, step, step))
-	return fmt.Sprintf("IF(N(%s)<=0,%s,IF(ROUND(%s-%s,%d)>=0,%s,%s))", step, raised, nearest, cost, s.book.minor(), nearest, covering)
+	nearest := b.rounded(fmt.Sprintf("ROUND(%s/%s,0)*%s", raised, step, step))
+	covering := b.rounded(fmt.Sprintf("ROUNDUP(ROUND(%s/%s,8),0)*%s", cost, step, step))
+	return fmt.Sprintf("IF(N(%s)<=0,%s,IF(ROUND(%s-%s,%d)>=0,%s,%s))", step, raised, nearest, cost, b.minor(), nearest, covering)
+}
+
+// stepCell is where the price step will stand; "" when there is none.
+func (s *summary) stepCell(stepped bool) string {
+	if !stepped {
+		return ""
+	}
+	return address(ladderAmount, s.ladder.step)
 }
 
 // rounded is a formula rounded to the minor unit.

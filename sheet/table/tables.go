@@ -166,7 +166,7 @@ var Tables = []Table{
 			{Key: "block", Heading: "Block", Kind: Text},
 			{Key: "phase", Heading: "Phase", Kind: Text},
 			{Key: "mirrored", Heading: "Mirrored", Kind: YesNo, Default: "no", Help: "Left and right are swapped; the floor is laid again for it."},
-			{Key: "option", Heading: "Option", Kind: Text},
+			{Key: "option", Heading: "Option", Kind: Text, Help: "An option of the Options sheet that is priced for this apartment."},
 			{Key: "start", Heading: "Start date", Also: []string{"Start"}, Kind: Date},
 		},
 	},
@@ -202,6 +202,16 @@ var Tables = []Table{
 			{Key: "cost", Heading: "Unit cost", Also: []string{"Cost"}, Kind: Price, Required: true},
 			{Key: "category", Heading: "Category", Kind: Text, Default: "Other"},
 			{Key: "tax", Heading: "Tax %", Kind: Percent, Default: "the job's Tax %"},
+		},
+	},
+	{
+		Key: "options", Sheet: "Options", Also: []string{"Alternatives"}, Row: "a replacement of an option",
+		Help: "Alternatives to price beside the job, each as a whole job. Rows of one option belong together. It holds in the apartments that name it under Option, or in the whole job when none does.",
+		Columns: []Column{
+			{Key: "option", Heading: "Option", Kind: Name, Required: true, Help: "The option's name, as the client should read it."},
+			{Key: "replace", Heading: "Replace", Kind: Reference, Refers: "buildups|products", Required: true, Help: "A build-up, or a product wherever it is used."},
+			{Key: "with", Heading: "With", Kind: Reference, Refers: "buildups|products", Required: true, Help: "Another build-up, or another product of the same kind."},
+			{Key: "note", Heading: "Note", Kind: Text},
 		},
 	},
 	{
