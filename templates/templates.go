@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"io/fs"
 
+	"laybill/estimate/job"
 	"laybill/estimate/measure"
 	"laybill/sheet/form"
 	"laybill/sheet/table"
@@ -37,6 +38,18 @@ func Blank(system System) form.Fill {
 	fill := Demo(system)
 	fill.Title = "Laybill job workbook"
 	fill.Rows = nil
+	return fill
+}
+
+// Filled is the workbook with the rows of a job that was read.
+func Filled(settings job.Settings, rows map[string][]table.Row) form.Fill {
+	system := Metric
+	if settings.LengthUnit.Imperial() {
+		system = Imperial
+	}
+	fill := Blank(system)
+	fill.Title = settings.Name
+	fill.LengthUnit, fill.AreaUnit, fill.Rows = settings.LengthUnit, settings.AreaUnit, rows
 	return fill
 }
 

@@ -19,7 +19,8 @@ import (
 // separator (comma, semicolon, tab or bar), the encoding (UTF-8, UTF-16 with a
 // mark, else Windows-1252) and the mark are found in each file. In a file
 // separated by commas a plain number with a point is a number; everything
-// else is text.
+// else is text. An apostrophe that keeps spreadsheets from taking a text for a
+// formula ('=, '+, '-, '@) is not part of the text.
 func OpenFolder(folder fs.FS) (*Book, error) {
 	entries, err := fs.ReadDir(folder, ".")
 	if err != nil {
@@ -100,7 +101,7 @@ func (r *textReader) readRecords(text []byte, sheet *Sheet) error {
 				return damaged(sheet.Name, "row %d: the quote of column %s is not closed, or text stands behind it", number, problem.ColumnName(col))
 			}
 			if field != "" {
-				cell := Cell{Col: int32(col), Kind: Text, Text: field}
+				cell := Cell{Col: int32(col), Kind: Text, Text: unguarded(field)}
 				if mark == ',' && !quoted && isShortPlain([]byte(field)) {
 					cell.Kind = Number
 				}
@@ -121,6 +122,16 @@ func (r *textReader) readRecords(text []byte, sheet *Sheet) error {
 		}
 	}
 	return nil
+}
+
+// unguarded is a text without the apostrophe put before its =, +, - or @.
+func unguarded(field string) string {
+	if rest, guarded := strings.CutPrefix(field, "'"); guarded {
+		if start := strings.TrimLeft(rest, "'"); start != "" && strings.IndexByte("=+-@", start[0]) >= 0 {
+			return rest
+		}
+	}
+	return field
 }
 
 // recordReader takes text files apart (RFC 4180). Unlike most readers it

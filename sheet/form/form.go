@@ -16,9 +16,9 @@ import (
 	"laybill/sheet/table"
 )
 
-// Row is one row of a table: the text of a cell by the key of its column. A
-// text that is a plain number becomes a number where the column takes one.
-type Row map[string]string
+// Row is one row of a table. A text that is a plain number becomes a number
+// where the column takes one.
+type Row = table.Row
 
 // Fill is what a new workbook starts with.
 type Fill struct {
@@ -87,22 +87,22 @@ func (b *builder) workbook() {
 
 // rows are the rows of a table in the new workbook. The Job sheet has a row for
 // every setting, filled or not.
-func (b *builder) rows(t *table.Table) []Row {
-	given := b.fill.Rows[t.Key]
+func (f Fill) rows(t *table.Table) []Row {
+	given := f.Rows[t.Key]
 	if t.Key != "job" {
 		return given
 	}
 	rows := make([]Row, len(table.Settings))
 	for i, setting := range table.Settings {
-		rows[i] = b.settingRow(setting, given)
+		rows[i] = f.settingRow(setting, given)
 	}
 	return rows
 }
 
 // settingRow is the row of a setting: as given, else with its default where the
 // default is a value.
-func (b *builder) settingRow(setting table.Setting, given []Row) Row {
-	row := Row{"setting": setting.Name, "value": b.startValue(setting), "note": settingNote(setting)}
+func (f Fill) settingRow(setting table.Setting, given []Row) Row {
+	row := Row{"setting": setting.Name, "value": f.startValue(setting), "note": settingNote(setting)}
 	for _, other := range given {
 		if strings.EqualFold(other["setting"], setting.Name) {
 			row["value"] = other["value"]
@@ -113,12 +113,12 @@ func (b *builder) settingRow(setting table.Setting, given []Row) Row {
 
 // startValue is what a setting's Value holds in a new workbook: the units, or
 // the default where it is a value and not words about one.
-func (b *builder) startValue(setting table.Setting) string {
+func (f Fill) startValue(setting table.Setting) string {
 	switch {
 	case setting.Key == "lengthunit":
-		return b.fill.LengthUnit.String()
+		return f.LengthUnit.String()
 	case setting.Key == "areaunit":
-		return b.fill.AreaUnit.String()
+		return f.AreaUnit.String()
 	case setting.Kind == table.Amount:
 		return ""
 	}

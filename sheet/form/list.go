@@ -83,7 +83,7 @@ func (b *builder) codeRanges(c table.Column) []string {
 	var ranges []string
 	for _, key := range strings.Split(c.Refers, "|") {
 		t := table.ByKey(key)
-		last := firstRow + len(b.rows(t)) - 1 + spareRows
+		last := firstRow + len(b.fill.rows(t)) - 1 + spareRows
 		column := problem.ColumnName(nameColumn(t))
 		ranges = append(ranges, fmt.Sprintf("%s!$%s$%d:$%s$%d", quoted(t.Sheet), column, firstRow, column, last))
 	}

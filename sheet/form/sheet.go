@@ -16,7 +16,7 @@ import (
 // tableSheet makes the sheet of one table: a line that says what it holds, the
 // headings, the rows.
 func (b *builder) tableSheet(t *table.Table) {
-	rows := b.rows(t)
+	rows := b.fill.rows(t)
 	last := firstRow + len(rows) - 1
 	b.columnStyles(t, rows)
 	b.set(t.Sheet, titleRow, 1, sheetTitle(t), b.styles.help)
@@ -109,9 +109,9 @@ func (b *builder) comment(sheet string, row, col int, text string) {
 
 func (b *builder) row(t *table.Table, row int, values Row) {
 	for i, column := range t.Columns {
-		kind, style := column.Kind, 0
+		kind, style := kindOf(t, column, values), 0
 		if t.Key == "job" {
-			kind, style = b.settingCell(column, values)
+			style = b.settingStyle(column, values)
 		}
 		if style == 0 {
 			style = b.styles.number[formatOf(kind)]
@@ -123,19 +123,26 @@ func (b *builder) row(t *table.Table, row int, values Row) {
 	}
 }
 
-// settingCell is the kind and style of a cell of the Job sheet: the Value cell
-// has those of its setting, the others their own.
-func (b *builder) settingCell(column table.Column, values Row) (kind table.Kind, style int) {
+// kindOf is what a cell holds: what its column says, or its setting.
+func kindOf(t *table.Table, column table.Column, values Row) table.Kind {
+	if setting := settingNamed(values["setting"]); t.Key == "job" && column.Kind == table.Value && setting != nil {
+		return setting.Kind
+	}
+	return column.Kind
+}
+
+// settingStyle is the style of a cell of the Job sheet; 0 for the usual one.
+func (b *builder) settingStyle(column table.Column, values Row) int {
 	setting := settingNamed(values["setting"])
 	switch {
 	case column.Key == "value" && setting != nil:
-		return setting.Kind, b.styles.setting[formatOf(setting.Kind)]
+		return b.styles.setting[formatOf(setting.Kind)]
 	case column.Key == "setting" && setting != nil && setting.Required:
-		return column.Kind, b.styles.mustBeSet
+		return b.styles.mustBeSet
 	case column.Key == "note":
-		return column.Kind, b.styles.note
+		return b.styles.note
 	}
-	return column.Kind, 0
+	return 0
 }
 
 func settingNamed(name string) *table.Setting {

@@ -42,17 +42,8 @@ type reader struct {
 // problems have no errors among them. Problems are in the order of the sheets,
 // rows and columns.
 func Read(b *book.Book) (*job.Job, problem.List) {
-	r := &reader{
-		book: b, job: &job.Job{}, problems: newCollector(),
-		parts: map[string][]*part{}, blank: map[string]bool{},
-		calculator: calculator{source: b}, formulas: map[problem.Ref]book.Cell{},
-		defaults: map[*table.Column]any{}, choiceReaders: map[*table.Column]func(input) (int, *fault){},
-		rows: map[problem.Ref]*part{}, lacking: map[string]bool{},
-	}
+	r := newReader(b)
 	defer r.calculator.close()
-	for i := range b.Sheets {
-		r.job.Sheets = append(r.job.Sheets, b.Sheets[i].Name)
-	}
 	r.findTables()
 	r.readSettings()
 	r.readSuppliers()
@@ -69,6 +60,20 @@ func Read(b *book.Book) (*job.Job, problem.List) {
 	r.readRemnants()
 	r.checkJob()
 	return r.job, r.problems.list().Sorted(r.job.Sheets)
+}
+
+func newReader(b *book.Book) *reader {
+	r := &reader{
+		book: b, job: &job.Job{}, problems: newCollector(),
+		parts: map[string][]*part{}, blank: map[string]bool{},
+		calculator: calculator{source: b}, formulas: map[problem.Ref]book.Cell{},
+		defaults: map[*table.Column]any{}, choiceReaders: map[*table.Column]func(input) (int, *fault){},
+		rows: map[problem.Ref]*part{}, lacking: map[string]bool{},
+	}
+	for i := range b.Sheets {
+		r.job.Sheets = append(r.job.Sheets, b.Sheets[i].Name)
+	}
+	return r
 }
 
 // each calls visit for every row of a table, sheet after sheet, without blank

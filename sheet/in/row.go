@@ -137,7 +137,7 @@ func (r *reader) input(cell book.Cell, kind table.Kind, unit headingUnit) (in in
 	s := &r.job.Settings
 	ok = true
 	in = input{kind: cell.Kind, text: cell.Text, format: r.book.Format(cell), length: s.LengthUnit, area: s.AreaUnit, currency: s.Currency}
-	bare := in.format.Unit == "" && (cell.Kind == book.Number || strings.IndexFunc(cell.Text, namesUnit) < 0)
+	bare := r.isBare(cell)
 	switch kind {
 	case table.Millimetres:
 		in.length = measure.MM
@@ -155,6 +155,11 @@ func (r *reader) input(cell book.Cell, kind table.Kind, unit headingUnit) (in in
 		in.area = unit.area
 	}
 	return in, ok
+}
+
+// isBare tells whether a cell names no unit of its own.
+func (r *reader) isBare(cell book.Cell) bool {
+	return r.book.Format(cell).Unit == "" && (cell.Kind == book.Number || strings.IndexFunc(cell.Text, namesUnit) < 0)
 }
 
 // namesUnit tells the marks that name a unit of length or area.

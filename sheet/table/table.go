@@ -54,6 +54,10 @@ type Table struct {
 	Help     string
 }
 
+// Row is one row of a table in writing: the text of each cell by the key of its
+// column. A cell that is not there is empty.
+type Row map[string]string
+
 // Column finds a column by its key; nil when there is none.
 func (t *Table) Column(key string) *Column {
 	for i := range t.Columns {
