@@ -78,6 +78,9 @@ func (e *choiceEntry) checkCost(t *tally, where string) (certified bool) {
 		return false
 	}
 	needs, why := e.needs()
+	if why == tooLarge {
+		return false
+	}
 	if !t.want(why == "", where, "certificate", "a proof", why) {
 		return true
 	}
@@ -130,7 +133,7 @@ func (e *choiceEntry) weighed(certificate choiceCertificate) (need, string) {
 		heaviest, ok := knapsack(items, int64(s.Length+e.Kerf))
 		switch {
 		case !ok:
-			return n, "the certificate is too large to check"
+			return n, tooLarge
 		case k >= len(certificate.Bars) || certificate.Bars[k] < heaviest:
 			return n, fmt.Sprintf("cuts of weight %d fit a bar of %s, the certificate says less", heaviest, s.Length.mm())
 		}
