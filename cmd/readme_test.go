@@ -14,11 +14,12 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"laybill/estimate/problem"
 	"laybill/sheet/form"
 	"laybill/sheet/table"
 )
 
-var update = flag.Bool("update", false, "write the README's tables anew")
+var update = flag.Bool("update", false, "write the README's tables and codes anew")
 
 const readme = "../README.md"
 
@@ -31,29 +32,45 @@ func readReadme(t *testing.T) string {
 	return string(text)
 }
 
-const (
-	tablesBegin = "<!-- tables: made from sheet/table by `go test ./cmd -run TestReadmeTables -update` -->\n"
-	tablesEnd   = "<!-- end of tables -->"
-)
+// The parts of the README that tests make, by the name in the marks around them.
+func TestReadmeTables(t *testing.T) { generated(t, "tables", readmeTables()) }
 
-// The README's tables are those that the reader reads.
-func TestReadmeTables(t *testing.T) {
-	text := readReadme(t)
-	before, rest, ok := strings.Cut(text, tablesBegin)
-	got, after, ok2 := strings.Cut(rest, tablesEnd)
+func TestReadmeCodes(t *testing.T) { generated(t, "codes", readmeCodes()) }
+
+// generated holds a part of the README against what the code says, or writes it
+// anew.
+func generated(t *testing.T, name, want string) {
+	t.Helper()
+	begin := "<!-- " + name + ": made by `go test ./cmd -run TestReadme -update` -->\n"
+	end := "<!-- end of " + name + " -->"
+	before, rest, ok := strings.Cut(readReadme(t), begin)
+	got, after, ok2 := strings.Cut(rest, end)
 	if !ok || !ok2 {
-		t.Fatal("the README has no marks around its tables")
+		t.Fatalf("the README has no marks around its %s", name)
 	}
-	want := readmeTables()
 	if *update {
-		if err := os.WriteFile(readme, []byte(before+tablesBegin+want+tablesEnd+after), 0o644); err != nil {
+		if err := os.WriteFile(readme, []byte(before+begin+want+end+after), 0o644); err != nil {
 			t.Fatal(err)
 		}
 		return
 	}
 	if diff := cmp.Diff(want, got); diff != "" {
-		t.Errorf("the README's tables are stale; run the test with -update (-want +got):\n%s", diff)
+		t.Errorf("the README's %s are stale; run the test with -update (-want +got):\n%s", name, diff)
 	}
+}
+
+// readmeCodes is every problem code with its meaning, gravest first.
+func readmeCodes() string {
+	var text strings.Builder
+	text.WriteString("\n| code | | meaning | what to do |\n|---|---|---|---|\n")
+	for _, severity := range []problem.Severity{problem.Error, problem.Warning, problem.Caution} {
+		for _, code := range problem.Codes() {
+			if entry := code.Entry(); entry.Severity == severity {
+				fmt.Fprintf(&text, "| %s | %s | %s | %s |\n", code, severity, cells(entry.Title), cells(entry.Fix))
+			}
+		}
+	}
+	return text.String() + "\n"
 }
 
 func readmeTables() string {

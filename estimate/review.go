@@ -14,7 +14,7 @@ import (
 func Review(j *job.Job) problem.List {
 	var list problem.List
 	if len(j.Rooms) == 0 && len(j.LooseLengths) == 0 {
-		list.Add(problem.Problem{Code: problem.NothingToPrice, At: problem.Ref{Sheet: "Rooms"}, Found: "no rooms",
+		list.Add(problem.Problem{Code: problem.TableEmpty, At: problem.Ref{Sheet: "Rooms"}, Found: "no rooms",
 			Want: "a row for every room of every apartment type", Fix: "fill in the Rooms sheet"})
 	}
 	seen := map[string]bool{}

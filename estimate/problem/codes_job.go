@@ -16,7 +16,6 @@ const (
 	ProductIncomplete  Code = "product-incomplete"
 	CurrencyUnknown    Code = "currency-unknown"
 	AmountTooFine      Code = "amount-too-fine"
-	NothingToPrice     Code = "nothing-to-price"
 	RunTooLong         Code = "run-too-long"
 	RunTooShort        Code = "run-too-short"
 	OrderDateMissing   Code = "order-date-missing"
@@ -39,7 +38,6 @@ var jobCodes = map[Code]Entry{
 	ProductIncomplete:  {Error, "a product lacks a size", "The product cannot be counted without this value.", "Fill in the value."},
 	CurrencyUnknown:    {Error, "the currency is not known", "The code is not in ISO 4217, or has no minor unit.", "Write a currency code such as EUR, GBP or USD."},
 	AmountTooFine:      {Error, "an amount has too many decimals", "An amount cannot be finer than the currency's minor unit.", "Round the amount; unit prices may have more decimals."},
-	NothingToPrice:     {Error, "there is nothing to price", "The job has no rooms to lay.", "Fill in at least one room."},
 	RunTooShort:        {Caution, "a run is too short to cut", "The stretch of wall between two corners or openings is no longer than the saw cut is wide; no piece is ordered for it.", "Nothing, or tidy the small step out of the room's outline."},
 	OptionUnfit:        {Error, "an option replaces a product by another kind", "A product can stand in another's place only when it is counted and laid in the same way.", "Name a product of the same kind, or replace the whole build-up."},
 	OffersDiffer:       {Error, "rows of one code are not one product", "Several suppliers may offer one code at their own prices and packs, but its sizes and laying rules must be the same: the floor is laid before the supplier is chosen.", "Correct the size or rule, or give the other product a code of its own."},
