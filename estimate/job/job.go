@@ -33,6 +33,7 @@ type Job struct {
 	LooseLengths []*LooseLength
 	Remnants     []*Remnant
 	Options      []*Option
+	Takeoff      []*TakeoffRoom
 	Sheets       []string // sheet names in the workbook's order, for sorting problems
 }
 
@@ -64,6 +65,8 @@ type Settings struct {
 	DefaultKerf     measure.Length
 	DoorWidth       measure.Length
 	LeastUseful     measure.Length // trim off-cuts from this length on are kept; 0: none
+
+	TakeoffTolerance decimal.Decimal // per cent that a takeoff's area may be off
 
 	StartDate     time.Time // zero when not given
 	Crews         int
@@ -259,6 +262,17 @@ type Extra struct {
 	UnitCost    decimal.Decimal
 	Category    string
 	TaxPercent  decimal.Decimal
+}
+
+// TakeoffRoom is a room of an apartment type as others took it off the plans.
+type TakeoffRoom struct {
+	Ref        problem.Ref
+	Type, Room string
+	Ours       *Room // nil when the job has no such room
+	Area       measure.Area
+	Perimeter  measure.Length // 0 when not given
+	Openings   int            // 0 when not given
+	Source     string
 }
 
 // LooseLength is extra pieces of a trim, cut whole.

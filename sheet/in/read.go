@@ -55,6 +55,7 @@ func Read(b *book.Book) (*job.Job, problem.List) {
 	r.readRooms()
 	r.readApartments()
 	r.readOptions()
+	r.readTakeoff()
 	r.readExtras()
 	r.readLooseLengths()
 	r.readRemnants()

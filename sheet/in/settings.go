@@ -215,7 +215,7 @@ func (s *settings) readRates() {
 	}{
 		{"tax", &j.TaxPercent}, {"materialcontingency", &j.MaterialContingency}, {"labourcontingency", &j.LabourContingency},
 		{"othercontingency", &j.OtherContingency}, {"overhead", &j.OverheadPercent}, {"profit", &j.ProfitPercent},
-		{"retention", &j.RetentionPercent}, {"breakage", &j.BreakagePercent}, {"attic", &j.AtticPercent},
+		{"retention", &j.RetentionPercent}, {"breakage", &j.BreakagePercent}, {"attic", &j.AtticPercent}, {"takeofftolerance", &j.TakeoffTolerance},
 	} {
 		*rate.field = s.percent(rate.key)
 	}

@@ -39,6 +39,7 @@ func (b *book) sheets() {
 	trimCuts, trimLengths := b.add("Trim cuts"), b.add("Trim lengths")
 	from := b.money()
 	options := b.addIf(len(b.result.Alternatives) > 0, "Options")
+	takeoff := b.addIf(len(b.result.Job.Takeoff) > 0, "Takeoff")
 	cautions, basis, checks, problems := b.add("Cautions"), b.add("Basis"), b.add("Checks"), b.add("Problems")
 
 	b.quantities(quantities)
@@ -48,6 +49,9 @@ func (b *book) sheets() {
 	b.bid(bid, ladder)
 	if options != "" {
 		b.options(options, ladder)
+	}
+	if takeoff != "" {
+		b.takeoff(takeoff, ladder)
 	}
 	b.cautions(cautions)
 	b.basis(basis, crowded)

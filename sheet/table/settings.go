@@ -50,6 +50,7 @@ var Settings = []Setting{
 	{Key: "buildingyear", Name: "Building year", Kind: Whole, Help: "Raises the cautions for asbestos and lead paint where old floors are lifted."},
 	{Key: "retention", Name: "Retention %", Kind: Percent, Default: "0", Help: "Shown, not deducted."},
 	{Key: "measuringrule", Name: "Measuring rule", Kind: Choice, Choices: job.MeasuringRules, Default: job.DeductAll.String(), Help: "Voids that are not deducted from the billed area. Purchases, hours and layout do not change."},
+	{Key: "takeofftolerance", Name: "Takeoff tolerance %", Kind: Percent, Default: "2", Help: "How far a room of the Takeoff sheet may be off the room as laid before it is said to differ."},
 	{Key: "seed", Name: "Seed", Kind: Whole, Default: "1", Help: "The same seed gives the same layout."},
 }
 

@@ -215,6 +215,18 @@ var Tables = []Table{
 		},
 	},
 	{
+		Key: "takeoff", Sheet: "Takeoff", Row: "a room as others measured it",
+		Help: "Quantities that others took off the plans, to set beside the rooms as laid. They change no purchase and no layout.",
+		Columns: []Column{
+			{Key: "type", Heading: "Apartment type", Also: []string{"Type", "Flat type"}, Kind: Text},
+			{Key: "room", Heading: "Room", Kind: Text, Required: true},
+			{Key: "area", Heading: "Area", Kind: Area, Required: true},
+			{Key: "perimeter", Heading: "Perimeter", Kind: Length},
+			{Key: "openings", Heading: "Openings", Also: []string{"Doors"}, Kind: Whole},
+			{Key: "source", Heading: "Source", Kind: Text, Help: "Whose figures they are: plan, date, revision."},
+		},
+	},
+	{
 		Key: "loose", Sheet: "Loose lengths", Row: "extra pieces of trim",
 		Help: "Pieces of trim besides those of the rooms, cut whole.",
 		Columns: []Column{
