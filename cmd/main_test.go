@@ -79,6 +79,8 @@ func TestInterruptOfTheRunningProgram(t *testing.T) {
 	if err := program.Process.Signal(os.Interrupt); err != nil {
 		t.Fatal(err)
 	}
+	const patience = 30 * time.Second // a program that does not heed the interrupt waits for ever
+	defer time.AfterFunc(patience, func() { _ = program.Process.Kill() }).Stop()
 	var exit *exec.ExitError
 	if err := program.Wait(); !errors.As(err, &exit) || exit.ExitCode() != exitInterrupted {
 		t.Errorf("ended with %v, want exit code %d; it said %q", err, exitInterrupted, stderr.String())
