@@ -21,14 +21,16 @@ func writeSummary(w io.Writer, r *estimate.Result) {
 	settings := r.Job.Settings
 	line := func(format string, args ...any) { _, _ = fmt.Fprintf(w, format+"\n", args...) }
 	line("%s", printable(jobTitle(settings)))
-	line("%s, %s, %s", plural(len(r.Job.Apartments), "apartment"), plural(len(r.Building.Rooms), "room"), floorArea(r))
+	if len(r.Building.Rooms) > 0 {
+		line("%s, %s, %s", plural(len(r.Job.Apartments), "apartment"), plural(len(r.Building.Rooms), "room"), floorArea(r))
+	}
 	line("")
-	goods(r).Write(w)
-	line("")
-	hours(r).Write(w)
-	line("")
-	ladder(settings, r).Write(w)
-	line("")
+	for _, table := range []*term.Table{goods(r), hours(r), ladder(settings, r)} {
+		if !table.Empty() {
+			table.Write(w)
+			line("")
+		}
+	}
 	line("Problems: %s%s", tally(r.Problems), seeProblems(r))
 	if failed := failedChecks(r); failed != "" {
 		line("Checks that do not hold: %s", failed)

@@ -27,10 +27,12 @@ func (b *book) bid(sheet string, ladder ladderRows) {
 	}
 	s.skip(1)
 	b.bidPrice(s, ladder)
-	s.skip(1)
-	b.bidTypes(s, ladder)
-	s.skip(1)
-	b.bidRooms(s)
+	if len(b.result.Building.Rooms) > 0 { // a job of loose lengths alone has none
+		s.skip(1)
+		b.bidTypes(s, ladder)
+		s.skip(1)
+		b.bidRooms(s)
+	}
 	s.close()
 }
 

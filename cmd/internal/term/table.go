@@ -24,6 +24,9 @@ func NewTable(headings ...string) *Table { return &Table{headings: headings} }
 // TextColumns puts every column to the left.
 func (t *Table) TextColumns() { t.text = true }
 
+// Empty tells whether the table has no rows.
+func (t *Table) Empty() bool { return len(t.rows) == 0 }
+
 // Row adds a row.
 func (t *Table) Row(cells ...string) { t.rows = append(t.rows, cells) }
 
