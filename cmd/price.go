@@ -29,6 +29,7 @@ type priceOptions struct {
 	result string
 	json   string
 	orders string // folder of the order documents
+	bid    string
 	strict bool
 	demo   bool
 }
@@ -43,12 +44,14 @@ workbook: cut lists, orders, hours, cost, price and margin. RESULT stands beside
 FILE under its name with -result added, unless -o says otherwise. When the
 workbook has errors nothing is written. FILE may be a folder of CSV files, one
 for each sheet, or - for standard input; - after -o or --json is standard output.
---orders writes the purchase orders for other programs: orders.csv, and a file
+--bid writes what the client sees as a workbook of its own, without cost and
+margin. --orders writes the purchase orders for other programs: orders.csv, and a file
 each in the OASIS standard UBL 2.4.`,
 		Example: `  laybill price job.xlsx                      writes job-result.xlsx
   laybill price job.xlsx -o offer.xlsx
   laybill price job.xlsx --json job.json      also for other programs and for verify
   laybill price job.xlsx --json - | laybill verify -
+  laybill price job.xlsx --bid bid.xlsx       the bid alone, for the client
   laybill price job.xlsx --orders orders      the orders as CSV and UBL, into the folder orders
   laybill price --demo                        the invented demo building, into this folder`,
 		Args: func(_ *cobra.Command, args []string) error { return options.takeInput(args) },
@@ -57,6 +60,7 @@ each in the OASIS standard UBL 2.4.`,
 	flags := command.Flags()
 	flags.StringVarP(&options.result, "output", "o", "", "write the result workbook to `RESULT.xlsx`")
 	flags.StringVar(&options.json, "json", "", "also write the result as JSON to `FILE.json`")
+	flags.StringVar(&options.bid, "bid", "", "also write the bid alone to `BID.xlsx`")
 	flags.StringVar(&options.orders, "orders", "", "also write the orders into the folder `DIR`")
 	flags.BoolVar(&options.strict, "strict", false, "write nothing when a warning stands")
 	flags.BoolVar(&options.demo, "demo", false, "price the invented demo building")
@@ -92,21 +96,26 @@ func orElse(text, otherwise string) string {
 
 // checkOutputs makes sure that no output takes another's place or the input's.
 func (o *priceOptions) checkOutputs() error {
-	if o.result != stream {
-		if err := workbookName(o.result); err != nil {
-			return err
-		}
-	}
 	if o.orders == stream {
 		return fmt.Errorf("--orders takes a folder: the orders are several files")
 	}
-	if o.json != "" && sameFile(o.json, o.result) {
-		return fmt.Errorf("RESULT and the JSON file must have different names")
-	}
-	for _, path := range []string{o.result, o.json} {
+	var taken []string
+	for _, path := range []string{o.result, o.bid, o.json} {
+		if path == "" {
+			continue
+		}
+		if path != stream && path != o.json {
+			if err := workbookName(path); err != nil {
+				return err
+			}
+		}
 		if o.input != "" && path != stream && sameFile(path, o.input) {
 			return fmt.Errorf("%s is the job workbook; it is never overwritten", path)
 		}
+		if slices.ContainsFunc(taken, func(other string) bool { return sameFile(path, other) }) {
+			return fmt.Errorf("RESULT, BID and the JSON file must have different names")
+		}
+		taken = append(taken, path)
 	}
 	return nil
 }
@@ -207,6 +216,12 @@ func (a *app) writeResult(ctx context.Context, o priceOptions, result *estimate.
 	if err := outputs.write(ctx, o.result, func(w io.Writer) error { return out.Write(w, result) }); err != nil {
 		return err
 	}
+	if o.bid != "" {
+		a.progress.Show("writing " + o.bid)
+		if err := outputs.write(ctx, o.bid, func(w io.Writer) error { return out.WriteBid(w, result) }); err != nil {
+			return err
+		}
+	}
 	if o.json != "" {
 		a.progress.Show("writing " + o.json)
 		if err := outputs.write(ctx, o.json, func(w io.Writer) error { return exchange.WriteResult(w, result) }); err != nil {
@@ -227,12 +242,12 @@ func (a *app) writeResult(ctx context.Context, o priceOptions, result *estimate.
 func (a *app) summarise(o priceOptions, result *estimate.Result) error {
 	a.progress.Clear()
 	to := a.stdout
-	if o.result == stream || o.json == stream {
+	if slices.Contains([]string{o.result, o.bid, o.json}, stream) {
 		to = a.stderr
 	}
 	a.printFirst(gravestFirst(result.Problems), "they are on the result's sheet Problems")
 	writeSummary(to, result)
-	for _, path := range []string{o.result, o.json, o.orders} {
+	for _, path := range []string{o.result, o.bid, o.json, o.orders} {
 		if path != "" && path != stream {
 			_, _ = fmt.Fprintf(to, "Written: %s\n", path)
 		}

@@ -182,3 +182,13 @@ const (
 var MeasuringRules = []string{"deduct all", "up to 0.10 m2 not deducted", "up to 0.50 m2 not deducted", "up to 1.00 m2 not deducted"}
 
 func (r MeasuringRule) String() string { return MeasuringRules[r] }
+
+// Billing says in a client's words which voids the rule deducts.
+func (r MeasuringRule) Billing() string {
+	return [...]string{
+		"columns, hearths and other voids are deducted",
+		"voids up to 0.10 m2 are not deducted (as in ATV DIN 18365)",
+		"voids up to 0.50 m2 within the floor are not deducted (as in SMM7)",
+		"voids up to 1.00 m2 within the floor are not deducted (as in NRM2)",
+	}[r]
+}

@@ -8,13 +8,12 @@ import (
 	"laybill/estimate/job"
 	"laybill/estimate/measure"
 	"laybill/estimate/price"
-	"laybill/estimate/shape"
 )
 
 // bid writes what the client sees: floors, areas and prices, no cost and no
 // margin. Its prices follow the summary's.
 func (b *book) bid(sheet string, ladder ladderRows) {
-	s := b.open(sheet, page{widths: []float64{22, 30, 34, 11, 12, 14}, frozen: 1, titles: 1})
+	s := b.open(sheet, page{widths: []float64{20, 30, 34, 13, 12, 14}, frozen: 1, titles: 1})
 	set := b.result.Job.Settings
 	s.title("Bid: " + set.Name)
 	for _, line := range [][2]string{{"From", strings.Join(notEmpty(set.Company, set.CompanyAddress), ", ")}, {"Client", set.Client}, {"Site", set.Site}, {"Job number", set.Number}} {
@@ -94,9 +93,7 @@ func (b *book) bidTypes(s *sheet, ladder ladderRows) {
 		total[i] = total[i].total()
 	}
 	s.putHigh(16, total...)
-	if rule := b.result.Job.Settings.MeasuringRule; rule != job.DeductAll {
-		s.note("Areas are measured with voids " + rule.String() + ".")
-	}
+	s.note("Areas are measured between finished walls; " + b.result.Job.Settings.MeasuringRule.Billing() + ".")
 }
 
 // roomsOfOne is the rooms of the first apartment of a group.
@@ -165,34 +162,11 @@ func (b *book) runUnit() measure.Unit {
 	return measure.M
 }
 
-// voidLimits are the largest voids that each measuring rule leaves in, in
-// hundredths of a square metre; sources with the rules.
-var voidLimits = map[job.MeasuringRule]measure.Area{job.UpTo010: 10, job.UpTo050: 50, job.UpTo100: 100}
-
-// billed is the area that the client pays: voids up to the rule's limit are not
-// deducted.
+// billed is the area that the client pays by the job's measuring rule.
 func (b *book) billed(rooms []*building.Room) measure.Area {
-	limit := voidLimits[b.result.Job.Settings.MeasuringRule] * (measure.SquareMetre / 100)
 	var total measure.Area
 	for _, room := range rooms {
-		if limit == 0 {
-			total += room.Area
-			continue
-		}
-		total += billedRoom(room, limit)
+		total += room.Billed(b.result.Job.Settings.MeasuringRule)
 	}
 	return total
-}
-
-// billedRoom adds to the net floor the voids within the room that are no
-// larger than the limit.
-func billedRoom(room *building.Room, limit measure.Area) measure.Area {
-	outline := shape.Polygon{Outer: room.Walls.Outer}
-	var large []shape.Box
-	for _, hole := range room.Holes {
-		if area := (shape.Polygon{Outer: hole}).Area(); area > limit || -area > limit {
-			large = append(large, hole.Bounds())
-		}
-	}
-	return shape.Subtract(shape.Region{outline}, large...).Area()
 }

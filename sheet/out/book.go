@@ -20,6 +20,7 @@ type book struct {
 	file        *excelize.File
 	styles      *styleIDs
 	names       sheetNames
+	valuesOnly  bool // no formulas: a workbook that does not hold what they follow from
 	result      *estimate.Result
 	byRoom      [][]quantity.Length                // the lengths to be cut for each room, see lengthsOf
 	byApartment map[*job.Apartment][]quantity.Line // the quantities of each apartment, see linesOf

@@ -89,6 +89,9 @@ func (s *sheet) putHigh(height float64, cells ...cell) {
 		if c.value == nil && c.formula == "" && c.style == plainStyle {
 			continue
 		}
+		if s.book.valuesOnly {
+			c.formula = ""
+		}
 		values[i] = excelize.Cell{StyleID: s.book.styleID(c.style), Formula: c.formula, Value: c.value}
 	}
 	s.book.keep(s.w.SetRow(address(1, s.row), values, excelize.RowOpts{Height: height}))
