@@ -5,6 +5,7 @@ import (
 	"io"
 	"io/fs"
 	"path"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -60,12 +61,12 @@ func (r *textReader) readFile(folder fs.FS, name string) (*Sheet, error) {
 		return nil, &Refusal{Reason: IsUnreadable, Sheet: name, Detail: err.Error(), Err: err}
 	}
 	defer file.Close()
-	raw, err := io.ReadAll(io.LimitReader(file, maxFile-r.bytes+1))
+	raw, err := io.ReadAll(io.LimitReader(file, maxFolder-r.bytes+1))
 	if err != nil {
 		return nil, &Refusal{Reason: IsUnreadable, Sheet: name, Detail: err.Error(), Err: err}
 	}
-	if r.bytes += int64(len(raw)); r.bytes > maxFile {
-		return nil, tooLarge(name, "the folder has more than %d MB of CSV files", maxFile>>20)
+	if r.bytes += int64(len(raw)); r.bytes > maxFolder {
+		return nil, tooLarge(name, "the folder has more than %d MB of CSV files", maxFolder>>20)
 	}
 	text, guessed := decode(raw)
 	if bytes.IndexByte(text, 0) >= 0 {
@@ -93,8 +94,9 @@ func decode(raw []byte) (text []byte, guessed bool) {
 func (r *textReader) readRecords(text []byte, sheet *Sheet) error {
 	mark, text := findSeparator(text)
 	records := recordReader{rest: string(text), mark: mark}
+	var cells []Cell
 	for number := 1; records.rest != ""; number++ {
-		row := Row{Number: number}
+		cells = cells[:0]
 		for col := 1; ; col++ {
 			field, quoted, last, ok := records.next()
 			if !ok {
@@ -105,7 +107,7 @@ func (r *textReader) readRecords(text []byte, sheet *Sheet) error {
 				if mark == ',' && !quoted && isShortPlain([]byte(field)) {
 					cell.Kind = Number
 				}
-				row.Cells = append(row.Cells, cell)
+				cells = append(cells, cell)
 			}
 			if last {
 				break
@@ -114,11 +116,11 @@ func (r *textReader) readRecords(text []byte, sheet *Sheet) error {
 				return damaged(sheet.Name, "row %d has more than %d cells", number, maxCol)
 			}
 		}
-		if r.cells += len(row.Cells); r.cells > maxCells {
-			return tooLarge("", "it has more than %d filled cells", maxCells)
+		if r.cells += len(cells); r.cells > maxTextCells {
+			return tooLarge("", "it has more than %d filled cells", maxTextCells)
 		}
-		if len(row.Cells) > 0 {
-			sheet.Rows = append(sheet.Rows, row)
+		if len(cells) > 0 {
+			sheet.Rows = append(sheet.Rows, Row{Number: number, Cells: slices.Clone(cells)})
 		}
 	}
 	return nil

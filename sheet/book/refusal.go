@@ -7,6 +7,7 @@ import "fmt"
 // 500,000 rooms with every column filled.
 const (
 	maxFile      = 256 << 20 // bytes of the file
+	maxFolder    = 64 << 20  // bytes of a folder's CSV files
 	maxDirectory = 8 << 20   // bytes of the package's directory
 	maxEntries   = 10_000    // parts of the package
 	maxPart      = 512 << 20 // bytes of one part, inflated
@@ -17,7 +18,9 @@ const (
 	maxDepth     = 64      // nested elements
 	maxSheets    = 4096
 	maxCells     = 8_000_000
+	maxTextCells = 4_000_000 // of a folder's CSV files
 	maxStrings   = 4_000_000
+	maxText      = 160 << 20 // bytes of all texts and numbers
 	maxStyles    = 1 << 16
 	maxMerged    = 1_000_000
 	maxRow       = 1_048_576 // ECMA-376 part 1, 18.3.1.73: rows of a sheet

@@ -182,6 +182,9 @@ func (r *sheetReader) readRow(x *xmlReader, s *Sheet, row *Row) error {
 			if r.count++; r.count > maxCells {
 				return tooLarge("", "it has more than %d filled cells", maxCells)
 			}
+			if r.texts.size > maxText {
+				return tooLarge("", "its texts are longer than %d MB", maxText>>20)
+			}
 			start = r.room(start)
 			r.cells = append(r.cells, cell)
 		}
@@ -435,13 +438,17 @@ func setText(cell *Cell, text string) {
 }
 
 // textStore keeps many small texts in few large pieces of memory.
-type textStore struct{ piece strings.Builder }
+type textStore struct {
+	piece strings.Builder
+	size  int
+}
 
 func (t *textStore) keep(text []byte) string {
 	if t.piece.Cap()-t.piece.Len() < len(text) {
 		t.piece = strings.Builder{}
 		t.piece.Grow(max(64<<10, len(text)))
 	}
+	t.size += len(text)
 	start := t.piece.Len()
 	t.piece.Write(text)
 	return t.piece.String()[start:]

@@ -266,6 +266,9 @@ func (r *sheetReader) readStrings(p *parcel, part string) error {
 				if r.strings = append(r.strings, text); len(r.strings) > maxStrings {
 					return tooLarge(part, "it has more than %d texts", maxStrings)
 				}
+				if r.texts.size > maxText {
+					return tooLarge(part, "its texts are longer than %d MB", maxText>>20)
+				}
 			}
 		}
 	})

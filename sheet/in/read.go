@@ -6,6 +6,8 @@
 package in
 
 import (
+	"fmt"
+
 	"laybill/estimate/job"
 	"laybill/estimate/problem"
 	"laybill/sheet/book"
@@ -36,6 +38,7 @@ type reader struct {
 	rows       map[problem.Ref]*part // the part each record stands in, by its row
 	suggested  int                   // unknown names that got suggestions
 	lacking    map[string]bool       // sheets without rows that others refer to
+	cut        map[string]bool       // tables with more rows than are read
 }
 
 // Read turns a workbook into a job. The job is only fit for use when the
@@ -69,7 +72,7 @@ func newReader(b *book.Book) *reader {
 		parts: map[string][]*part{}, blank: map[string]bool{},
 		calculator: calculator{source: b}, formulas: map[problem.Ref]book.Cell{},
 		defaults: map[*table.Column]any{}, choiceReaders: map[*table.Column]func(input) (int, *fault){},
-		rows: map[problem.Ref]*part{}, lacking: map[string]bool{},
+		rows: map[problem.Ref]*part{}, lacking: map[string]bool{}, cut: map[string]bool{},
 	}
 	for i := range b.Sheets {
 		r.job.Sheets = append(r.job.Sheets, b.Sheets[i].Name)
@@ -77,9 +80,14 @@ func newReader(b *book.Book) *reader {
 	return r
 }
 
+// mostRows is how many rows of a table are read: more than any building has, so
+// that a hostile file costs bounded time and memory.
+const mostRows = 200_000
+
 // each calls visit for every row of a table, sheet after sheet, without blank
 // rows, repeated headings and totals.
 func (r *reader) each(key string, visit func(row)) {
+	read := 0
 	for _, p := range r.parts[key] {
 		for _, cells := range p.sheet.Rows {
 			if cells.Number <= p.heading.cells.Number {
@@ -92,10 +100,25 @@ func (r *reader) each(key string, visit func(row)) {
 				r.problems.add("totals "+key, problem.Problem{Code: problem.RowSkipped, At: row.start(), Found: "a row of totals",
 					Want: "rows of " + p.table.Sheet, Fix: "nothing, if it is one; else give it a name that does not begin with Total or Sum"})
 			default:
+				if read++; read > mostRows {
+					r.tooManyRows(row)
+					return
+				}
 				visit(row)
 			}
 		}
 	}
+}
+
+// tooManyRows says once where the reading of a table ends.
+func (r *reader) tooManyRows(first row) {
+	name := first.part.table.Sheet
+	if r.cut[name] {
+		return
+	}
+	r.cut[name] = true
+	r.problems.add("", problem.Problem{Code: problem.ValueOutOfRange, At: first.start(), Found: fmt.Sprintf("row %d of %s", mostRows+1, name),
+		Want: fmt.Sprintf("at most %d rows in a table", mostRows), Fix: "split the job; this row and those below it are not read"})
 }
 
 // rowSort is what a row below the headings is.

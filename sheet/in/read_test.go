@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"github.com/google/go-cmp/cmp"
 
@@ -11,6 +12,7 @@ import (
 	"laybill/estimate/measure"
 	"laybill/estimate/problem"
 	"laybill/estimate/shape"
+	"laybill/sheet/book"
 )
 
 // brief is each problem as its place, severity and code.
@@ -104,5 +106,25 @@ func TestWallNumbers(t *testing.T) {
 	}
 	if got := walls[second.Wall]; got.Facing != shape.East || got.Length != 4*measure.Metre {
 		t.Errorf("the wall named E is %+v", got)
+	}
+}
+
+// A table of endless rows is read up to the limit, and says so once.
+func TestTooManyRows(t *testing.T) {
+	rows := strings.Repeat("x,1\n", mostRows+5)
+	folder := fstest.MapFS{"Remnants.csv": &fstest.MapFile{Data: []byte("Product,Count\n" + rows)}}
+	b, err := book.OpenFolder(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, problems := Read(b)
+	var found []string
+	for _, line := range brief(problems) {
+		if strings.HasPrefix(line, "Remnants") {
+			found = append(found, line)
+		}
+	}
+	if diff := cmp.Diff([]string{"Remnants!1 heading-missing", fmt.Sprintf("Remnants!A%d value-out-of-range", mostRows+2)}, found); diff != "" {
+		t.Error(diff)
 	}
 }

@@ -2,6 +2,7 @@ package notes
 
 import (
 	"fmt"
+	"io"
 	"path"
 	"strconv"
 	"strings"
@@ -107,7 +108,8 @@ func (c *bookCopy) isPlain() error {
 type newPart struct {
 	name, contentType string
 	kind              string // of its relationship
-	data              string
+	data              []byte
+	write             func(io.Writer) error // in place of data, for a part that may be large
 }
 
 // attach adds parts and relates another part to them. The ids of the new
@@ -131,7 +133,8 @@ func (c *bookCopy) attach(to string, parts ...newPart) ([]string, error) {
 		part := parts[len(ids)]
 		ids = append(ids, id)
 		fmt.Fprintf(&entries, `<Relationship Id="%s" Type="%s/%s" Target="/%s"/>`, id, c.relationSpace(), part.kind, part.name)
-		c.parcel.put(part.name, []byte(part.data))
+		c.parcel.put(part.name, part.data)
+		c.parcel.writers[folded(part.name)] = part.write
 	}
 	if err := c.declare(parts); err != nil {
 		return nil, err
@@ -219,7 +222,7 @@ func (c *bookCopy) addStyles() (look, error) {
 	name := ofKind(links, "styles")
 	if name == "" {
 		name = c.parcel.free(path.Join(path.Dir(c.main), "styles%d.xml"))
-		if _, err := c.attach(c.main, newPart{name, stylesType, "styles", fmt.Sprintf(plainStyles, c.cellSpace())}); err != nil {
+		if _, err := c.attach(c.main, newPart{name: name, contentType: stylesType, kind: "styles", data: fmt.Appendf(nil, plainStyles, c.cellSpace())}); err != nil {
 			return look{}, err
 		}
 	}

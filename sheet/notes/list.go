@@ -1,7 +1,9 @@
 package notes
 
 import (
+	"bufio"
 	"fmt"
+	"io"
 	"path"
 	"strconv"
 	"strings"
@@ -66,7 +68,7 @@ func (c *bookCopy) addList(look look, problems problem.List) error {
 	part := newPart{
 		name:        c.parcel.free(path.Join(path.Dir(c.main), "worksheets/sheet%d.xml")),
 		contentType: worksheetType, kind: "worksheet",
-		data: listSheet(c.cellSpace(), look, problems, tabNames(tabs)),
+		write: func(w io.Writer) error { return writeList(w, c.cellSpace(), look, problems, tabNames(tabs)) },
 	}
 	ids, err := c.attach(c.main, part)
 	if err != nil {
@@ -118,10 +120,10 @@ func (d *document) defineNames(all []element, sheet string, place, rows int) {
 	d.before(all, namesLater, d.prefixed("<definedNames>"+names+"</definedNames>"))
 }
 
-// listSheet is the sheet: a frozen row of headings with a filter, and a row a
-// problem, whose place leads to its cell.
-func listSheet(space string, look look, problems problem.List, tabs map[string]bool) string {
-	s := &strings.Builder{}
+// writeList writes the sheet: a frozen row of headings with a filter, and a row
+// a problem, whose place leads to its cell.
+func writeList(w io.Writer, space string, look look, problems problem.List, tabs map[string]bool) error {
+	s := bufio.NewWriter(w)
 	last := fmt.Sprintf("%s%d", problem.ColumnName(len(listColumns)), max(len(problems), 1)+1)
 	fmt.Fprintf(s, xmlHead+`<worksheet xmlns="%s"><sheetPr><pageSetUpPr fitToPage="1"/></sheetPr><dimension ref="A1:%s"/>`, space, last)
 	s.WriteString(`<sheetViews><sheetView workbookViewId="0"><pane ySplit="1" topLeftCell="A2" activePane="bottomLeft" state="frozen"/><selection pane="bottomLeft" activeCell="A2" sqref="A2"/></sheetView></sheetViews><cols>`)
@@ -133,9 +135,8 @@ func listSheet(space string, look look, problems problem.List, tabs map[string]b
 		textCell(s, cell{1, i + 1}, look.heading, column.heading)
 	}
 	s.WriteString(`</row>`)
-	links := &strings.Builder{}
 	for i, p := range problems {
-		listRow(s, links, i+2, look, p, tabs)
+		listRow(s, i+2, look, p, tabs[p.At.Sheet])
 	}
 	if len(problems) == 0 {
 		s.WriteString(`<row r="2">`)
@@ -143,15 +144,12 @@ func listSheet(space string, look look, problems problem.List, tabs map[string]b
 		s.WriteString(`</row>`)
 	}
 	fmt.Fprintf(s, `</sheetData><autoFilter ref="A1:%s"/>`, last)
-	if links.Len() > 0 {
-		s.WriteString(`<hyperlinks>` + links.String() + `</hyperlinks>`)
-	}
+	writeLinks(s, problems, tabs)
 	s.WriteString(`<pageMargins left="0.5" right="0.5" top="0.6" bottom="0.6" header="0.3" footer="0.3"/><pageSetup orientation="landscape" fitToHeight="0"/><headerFooter><oddFooter>&amp;L&amp;A&amp;RPage &amp;P of &amp;N</oddFooter></headerFooter></worksheet>`)
-	return s.String()
+	return s.Flush()
 }
 
-func listRow(s, links *strings.Builder, row int, look look, p problem.Problem, tabs map[string]bool) {
-	linked := tabs[p.At.Sheet]
+func listRow(s *bufio.Writer, row int, look look, p problem.Problem, linked bool) {
 	lines := 1
 	for _, column := range listColumns {
 		lines = max(lines, 1+utf8.RuneCountInString(shortened(column.text(p)))*11/10/column.width)
@@ -167,9 +165,23 @@ func listRow(s, links *strings.Builder, row int, look look, p problem.Problem, t
 		}
 	}
 	s.WriteString(`</row>`)
-	if linked {
+}
+
+// writeLinks leads from each place to its cell, where the sheet is there.
+func writeLinks(s *bufio.Writer, problems problem.List, tabs map[string]bool) {
+	linked := 0
+	for i, p := range problems {
+		if !tabs[p.At.Sheet] {
+			continue
+		}
+		if linked++; linked == 1 {
+			s.WriteString(`<hyperlinks>`)
+		}
 		to := problem.Ref{Sheet: p.At.Sheet, Row: max(p.At.Row, 1), Col: max(p.At.Col, 1)}
-		fmt.Fprintf(links, `<hyperlink ref="A%d" location="%s" display="%s"/>`, row, escape(to.String()), escape(p.At.String()))
+		fmt.Fprintf(s, `<hyperlink ref="A%d" location="%s" display="%s"/>`, i+2, escape(to.String()), escape(p.At.String()))
+	}
+	if linked > 0 {
+		s.WriteString(`</hyperlinks>`)
 	}
 }
 
@@ -191,6 +203,6 @@ func shortened(text string) string {
 	return text
 }
 
-func textCell(s *strings.Builder, at cell, style int, text string) {
+func textCell(s *bufio.Writer, at cell, style int, text string) {
 	fmt.Fprintf(s, `<c r="%s" s="%d" t="inlineStr"><is><t xml:space="preserve">%s</t></is></c>`, at, style, escape(shortened(text)))
 }

@@ -179,11 +179,11 @@ func (c *bookCopy) note(d *document, tail []element, m *marks) error {
 	var parts []newPart
 	if notes == "" {
 		name := c.parcel.free(path.Join(path.Dir(c.main), "comments%d.xml"))
-		parts = append(parts, newPart{name, commentsType, "comments", newNotes(c.cellSpace(), cells, m.notes)})
+		parts = append(parts, newPart{name: name, contentType: commentsType, kind: "comments", data: newNotes(c.cellSpace(), cells, m.notes)})
 	}
 	if !hasDrawing {
 		name := c.parcel.free(path.Join(path.Dir(c.main), "drawings/vmlDrawing%d.vml"))
-		parts = append(parts, newPart{name, drawingType, "vmlDrawing", newBoxes(fresh, m.notes)})
+		parts = append(parts, newPart{name: name, contentType: drawingType, kind: "vmlDrawing", data: newBoxes(fresh, m.notes)})
 	}
 	if len(parts) == 0 {
 		return nil

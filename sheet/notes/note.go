@@ -22,37 +22,37 @@ func run(text string, bold bool) string {
 }
 
 // runs is a note's text: each problem's title in bold, then what to say of it.
-func runs(said []paragraph) string {
+func runs(said []remark) string {
 	var text strings.Builder
 	for i, p := range said {
 		if i > 0 {
 			text.WriteString(run("\n\n", false))
 		}
-		text.WriteString(run(p.title+"\n", true))
-		text.WriteString(run(shortened(p.text), false))
+		text.WriteString(run(p.title(), true))
+		text.WriteString(run(p.text(), false))
 	}
 	return text.String()
 }
 
-func comment(at cell, author int, said []paragraph) string {
+func comment(at cell, author int, said []remark) string {
 	return fmt.Sprintf(`<comment ref="%s" authorId="%d"><text>%s</text></comment>`, at, author, runs(said))
 }
 
 // newNotes is a part of notes for a sheet that has none.
-func newNotes(space string, cells []cell, said map[cell][]paragraph) string {
-	var text strings.Builder
+func newNotes(space string, cells []cell, said map[cell][]remark) []byte {
+	var text bytes.Buffer
 	fmt.Fprintf(&text, xmlHead+`<comments xmlns="%s"><authors><author>%s</author></authors><commentList>`, space, author)
 	for _, at := range cells {
 		text.WriteString(comment(at, 0, said[at]))
 	}
 	text.WriteString(`</commentList></comments>`)
-	return text.String()
+	return text.Bytes()
 }
 
 // addNotes adds to a sheet's notes, and returns the cells that had none. Where
 // a person's note stands, ours goes behind its text; a conversation, which
 // newer programs keep elsewhere, is left alone.
-func (c *bookCopy) addNotes(part string, cells []cell, said map[cell][]paragraph) (fresh []cell, err error) {
+func (c *bookCopy) addNotes(part string, cells []cell, said map[cell][]remark) (fresh []cell, err error) {
 	d, err := c.parcel.open(part)
 	if err != nil {
 		return nil, err
@@ -140,14 +140,14 @@ const (
 )
 
 // boxes draws the boxes of notes, numbered from first on.
-func boxes(first int, cells []cell, said map[cell][]paragraph) string {
+func boxes(first int, cells []cell, said map[cell][]remark) string {
 	const charactersALine, columns, points = 48, 4, 12
 	var text strings.Builder
 	for i, at := range cells {
 		lines := 1
 		for _, p := range said[at] {
 			lines += 2
-			for _, line := range strings.Split(shortened(p.text), "\n") {
+			for _, line := range strings.Split(p.text(), "\n") {
 				lines += 1 + utf8.RuneCountInString(line)/charactersALine
 			}
 		}
@@ -158,13 +158,13 @@ func boxes(first int, cells []cell, said map[cell][]paragraph) string {
 }
 
 // newBoxes is a drawing of notes for a sheet that has none.
-func newBoxes(cells []cell, said map[cell][]paragraph) string {
+func newBoxes(cells []cell, said map[cell][]remark) []byte {
 	blocks := "1"
 	for n := 2; n <= 1+(len(cells)+1)/boxesABlock; n++ {
 		blocks += "," + strconv.Itoa(n)
 	}
-	return boxesHead + `<o:shapelayout v:ext="edit"><o:idmap v:ext="edit" data="` + blocks + `"/></o:shapelayout>` + boxType +
-		boxes(boxesABlock+1, cells, said) + `</xml>`
+	return []byte(boxesHead + `<o:shapelayout v:ext="edit"><o:idmap v:ext="edit" data="` + blocks + `"/></o:shapelayout>` + boxType +
+		boxes(boxesABlock+1, cells, said) + `</xml>`)
 }
 
 // shapeNumber finds the numbers of shapes.
@@ -172,7 +172,7 @@ var shapeNumber = regexp.MustCompile(`_x0000_s(\d+)`)
 
 // addBoxes adds boxes to a sheet's drawing of notes. Its XML is not always
 // well formed, so it is only looked through for its end.
-func (c *bookCopy) addBoxes(part string, cells []cell, said map[cell][]paragraph) error {
+func (c *bookCopy) addBoxes(part string, cells []cell, said map[cell][]remark) error {
 	if len(cells) == 0 {
 		return nil
 	}

@@ -64,12 +64,25 @@ func (c cell) String() string { return fmt.Sprintf("%s%d", problem.ColumnName(c.
 // marks are the notes of one sheet and the cells that are tinted.
 type marks struct {
 	sheet  string
-	notes  map[cell][]paragraph
+	notes  map[cell][]remark
 	tinted map[cell]bool
 }
 
-// paragraph is what a note says of one problem.
-type paragraph struct{ title, text string }
+// remark is what a note says of a problem: all of it at its own cell, the rest
+// at the other cells that it names.
+type remark struct {
+	*problem.Problem
+	own bool
+}
+
+func (r remark) title() string { return fmt.Sprintf("%s: %s\n", r.Severity, r.Code) }
+
+func (r remark) text() string {
+	if r.own {
+		return shortened(fmt.Sprintf("Found: %s\nExpected: %s\nFix: %s", r.Found, r.Want, r.Fix))
+	}
+	return shortened(fmt.Sprintf("See %s.\nFix: %s", r.At, r.Fix))
+}
 
 // marksOf sorts the problems by the sheets and cells they name, in the order
 // of the workbook's sheets.
@@ -77,10 +90,10 @@ func marksOf(b *book.Book, problems problem.List) []*marks {
 	all := make([]*marks, len(b.Sheets))
 	bySheet := map[string]*marks{}
 	for i := range b.Sheets {
-		all[i] = &marks{sheet: b.Sheets[i].Name, notes: map[cell][]paragraph{}, tinted: map[cell]bool{}}
+		all[i] = &marks{sheet: b.Sheets[i].Name, notes: map[cell][]remark{}, tinted: map[cell]bool{}}
 		bySheet[b.Sheets[i].Name] = all[i]
 	}
-	put := func(ref problem.Ref, said paragraph) {
+	put := func(ref problem.Ref, said remark) {
 		m := bySheet[ref.Sheet]
 		if m == nil {
 			return // a sheet that is missing, or the job as a whole
@@ -91,18 +104,17 @@ func marksOf(b *book.Book, problems problem.List) []*marks {
 			m.tinted[at] = true
 		}
 	}
-	for _, p := range problems {
-		put(p.At, paragraph{title(p), fmt.Sprintf("Found: %s\nExpected: %s\nFix: %s", p.Found, p.Want, p.Fix)})
+	for i := range problems {
+		p := &problems[i]
+		put(p.At, remark{p, true})
 		for _, other := range p.Also {
 			if other != p.At {
-				put(other, paragraph{title(p), fmt.Sprintf("See %s.\nFix: %s", p.At, p.Fix)})
+				put(other, remark{p, false})
 			}
 		}
 	}
 	return slices.DeleteFunc(all, func(m *marks) bool { return len(m.notes) == 0 })
 }
-
-func title(p problem.Problem) string { return fmt.Sprintf("%s: %s", p.Severity, p.Code) }
 
 // seenAt is the cell where a person looks for a place: the first of a merged
 // block, the first of a row, the first of the sheet.

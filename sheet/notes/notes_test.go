@@ -20,7 +20,7 @@ import (
 // lively is a workbook as people keep them: title rows over a merged heading, a
 // hidden row, a person's notes, a chart, a list of choices, conditional
 // formats, a table, a defined name and a filter.
-func lively(t *testing.T) []byte {
+func lively(t testing.TB) []byte {
 	t.Helper()
 	f := excelize.NewFile()
 	defer func() { _ = f.Close() }()
@@ -336,7 +336,7 @@ func TestOtherWritersFiles(t *testing.T) {
 }
 
 // bare is a workbook with as few parts as one may have.
-func bare(t *testing.T, prefix, cells, relations string) []byte {
+func bare(t testing.TB, prefix, cells, relations string) []byte {
 	t.Helper()
 	xmlns := `xmlns="` + cells + `"`
 	if prefix != "" {
@@ -352,7 +352,7 @@ func bare(t *testing.T, prefix, cells, relations string) []byte {
 	})
 }
 
-func packed(t *testing.T, files [][2]string) []byte {
+func packed(t testing.TB, files [][2]string) []byte {
 	t.Helper()
 	var out bytes.Buffer
 	archive := zip.NewWriter(&out)

@@ -16,9 +16,10 @@ const mostBytes = 512 << 20
 // added.
 type parcel struct {
 	archive *zip.Reader
-	names   map[string]*zip.File // by the name as parts are compared
-	changed map[string][]byte    // by the same name
-	added   []string             // names of new parts, as written, in the order they came
+	names   map[string]*zip.File             // by the name as parts are compared
+	changed map[string][]byte                // by the same name
+	added   []string                         // names of new parts, as written, in the order they came
+	writers map[string]func(io.Writer) error // of new parts that are written as they come
 }
 
 func openParcel(r io.ReaderAt, size int64) (*parcel, error) {
@@ -26,7 +27,7 @@ func openParcel(r io.ReaderAt, size int64) (*parcel, error) {
 	if err != nil {
 		return nil, unfit("its directory of parts cannot be read")
 	}
-	p := &parcel{archive: archive, names: map[string]*zip.File{}, changed: map[string][]byte{}}
+	p := &parcel{archive: archive, names: map[string]*zip.File{}, changed: map[string][]byte{}, writers: map[string]func(io.Writer) error{}}
 	for _, f := range archive.File {
 		name := folded(f.Name)
 		if strings.HasPrefix(name, "_xmlsignatures/") {
@@ -44,7 +45,8 @@ func folded(name string) string {
 }
 
 func (p *parcel) has(name string) bool {
-	return p.names[folded(name)] != nil || p.changed[folded(name)] != nil
+	_, changed := p.changed[folded(name)]
+	return changed || p.names[folded(name)] != nil
 }
 
 // read is the bytes of a part, as changed so far.
@@ -76,7 +78,7 @@ func (p *parcel) read(name string) ([]byte, error) {
 // put changes a part, or adds one.
 func (p *parcel) put(name string, data []byte) {
 	key := folded(name)
-	if p.names[key] == nil && p.changed[key] == nil {
+	if !p.has(name) {
 		p.added = append(p.added, name)
 	}
 	p.changed[key] = data
@@ -105,7 +107,7 @@ func (p *parcel) writeTo(w io.Writer) error {
 		}
 	}
 	for _, name := range p.added {
-		if err := pack(out, &zip.FileHeader{Name: name, Method: zip.Deflate}, p.changed[folded(name)]); err != nil {
+		if err := p.writeNew(out, name); err != nil {
 			return err
 		}
 	}
@@ -118,6 +120,19 @@ func (p *parcel) writePart(out *zip.Writer, f *zip.File) error {
 		return out.Copy(f)
 	}
 	return pack(out, &zip.FileHeader{Name: f.Name, Method: zip.Deflate, Modified: f.Modified, ExternalAttrs: f.ExternalAttrs}, data)
+}
+
+func (p *parcel) writeNew(out *zip.Writer, name string) error {
+	header := &zip.FileHeader{Name: name, Method: zip.Deflate}
+	write := p.writers[folded(name)]
+	if write == nil {
+		return pack(out, header, p.changed[folded(name)])
+	}
+	entry, err := out.CreateHeader(header)
+	if err != nil {
+		return err
+	}
+	return write(entry)
 }
 
 func pack(out *zip.Writer, header *zip.FileHeader, data []byte) error {
