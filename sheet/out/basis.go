@@ -9,6 +9,7 @@ import (
 	"laybill/estimate/job"
 	"laybill/estimate/measure"
 	"laybill/estimate/money"
+	"laybill/sheet/crew"
 )
 
 // rule is one line of the basis: what was reckoned with, and where it is from.
@@ -73,7 +74,7 @@ func (b *book) generalRules() []rule {
 		{"Areas", "Net floor = outline less fixtures. The billed area leaves voids in as the measuring rule says; purchases and hours never do.", s.MeasuringRule.String(), "ATV DIN 18365 (0.10 m2), SMM7 (0.50 m2); NRM2 (1.00 m2) from memory"},
 		{"Skirting", "Wall runs less the room's openings; a run longer than its stock is joined with no part under the trim's least end piece.", "", tradePractice},
 		{"Cuts", "A saw cut stands between two pieces of a plank or bar, not at its factory ends.", "kerf " + b.cut(s.DefaultKerf) + b.lengthSuffix() + " where the product says nothing", "2 to 4 mm, common practice"},
-		{"Shown", "Cut lengths are rounded to the tape so that the pieces of a row add up to its length.", b.tapeWords(), ourDefinition},
+		{"Shown", "Cut lengths are rounded to the tape so that the pieces of a row add up to its length.", b.crew.UnitWords(), ourDefinition},
 		{"Workbook", "Give the client the Bid as a print or PDF: the other sheets of this workbook show cost and margin.", "", ourDefinition},
 		{"Safety", "Cautions appear only where the job gives cause. They never say that something is safe: licensed practice and the local code decide.", "", "see each caution"},
 	}
@@ -159,7 +160,7 @@ func (b *book) roomRules() []rule {
 	for source := range job.ShapeSources {
 		names := bySource[job.ShapeSource(source)]
 		if len(names) > 0 {
-			rules = append(rules, rule{"Room shapes", "Taken from " + job.ShapeSources[source] + ": " + someNames(names) + ".", fmt.Sprintf("%d rooms", len(names)), "Rooms and Corners sheets"})
+			rules = append(rules, rule{"Room shapes", "Taken from " + job.ShapeSources[source] + ": " + crew.SomeNames(names) + ".", fmt.Sprintf("%d rooms", len(names)), "Rooms and Corners sheets"})
 		}
 	}
 	return rules

@@ -9,28 +9,26 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"laybill/estimate"
-	"laybill/estimate/job"
-	"laybill/estimate/quantity"
 	"laybill/sheet/archive"
+	"laybill/sheet/crew"
 )
 
 // book is the workbook in the making. The first error stays and makes the rest
 // do nothing, so that the sheets need not ask.
 type book struct {
-	file        *excelize.File
-	styles      *styleIDs
-	names       sheetNames
-	valuesOnly  bool // no formulas: a workbook that does not hold what they follow from
-	result      *estimate.Result
-	byRoom      [][]quantity.Length                // the lengths to be cut for each room, see lengthsOf
-	byApartment map[*job.Apartment][]quantity.Line // the quantities of each apartment, see linesOf
-	err         error
+	file       *excelize.File
+	styles     *styleIDs
+	names      sheetNames
+	valuesOnly bool // no formulas: a workbook that does not hold what they follow from
+	result     *estimate.Result
+	crew       *crew.Lists
+	err        error
 }
 
 func newBook(r *estimate.Result) *book {
 	file := excelize.NewFile()
 	file.SetZipWriter(func(w io.Writer) excelize.ZipWriter { return archive.New(w) })
-	b := &book{file: file, styles: &styleIDs{file: file, ids: map[style]int{}}, names: sheetNames{taken: map[string]bool{}}, result: r}
+	b := &book{file: file, styles: &styleIDs{file: file, ids: map[style]int{}}, names: sheetNames{taken: map[string]bool{}}, result: r, crew: crew.Of(r)}
 	b.properties()
 	return b
 }

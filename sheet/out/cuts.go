@@ -2,86 +2,23 @@ package out
 
 import (
 	"fmt"
-	"strings"
 
 	"laybill/estimate/building"
-	"laybill/estimate/cutlist"
-	"laybill/estimate/job"
+	"laybill/sheet/crew"
 )
 
 // mostCutSheets is how many sheets of cut lists a workbook gets before the
 // rest share one: beyond that nobody finds a sheet by its tab.
 const mostCutSheets = 250
 
-// plan is apartments that are laid alike: one cut list serves them all.
-type plan struct {
-	apartments []*job.Apartment
-	rooms      []*building.Room // of the first apartment
-}
-
-// name is what the crew calls the plan.
-func (p *plan) name() string {
-	first := p.apartments[0]
-	name := first.Type
-	if name == "" {
-		name = apartmentName(first)
-	}
-	if name == "" {
-		return "rooms"
-	}
-	if first.Mirrored {
-		name += " mirrored"
-	}
-	return name
-}
-
-// plans groups the apartments by what they are laid like, in the order of
-// their first apartments.
-func (b *book) plans() []*plan {
-	var apartments []*plan
-	at := map[*job.Apartment]*plan{}
-	for _, room := range b.result.Building.Rooms {
-		p := at[room.Apartment]
-		if p == nil {
-			p = &plan{apartments: []*job.Apartment{room.Apartment}}
-			at[room.Apartment] = p
-			apartments = append(apartments, p)
-		}
-		p.rooms = append(p.rooms, room)
-	}
-	var distinct []*plan
-	alike := map[string]*plan{}
-	for _, p := range apartments {
-		key := b.likeness(p)
-		if known := alike[key]; known != nil {
-			known.apartments = append(known.apartments, p.apartments[0])
-			continue
-		}
-		alike[key] = p
-		distinct = append(distinct, p)
-	}
-	return distinct
-}
-
-// likeness is equal for apartments that one cut list serves.
-func (b *book) likeness(p *plan) string {
-	var key strings.Builder
-	fmt.Fprint(&key, p.apartments[0].Mirrored)
-	for _, room := range p.rooms {
-		fmt.Fprintf(&key, "|%p,%s", room.Spec, b.result.RoomFloor[room.Index].Layout)
-	}
-	return key.String()
-}
-
 // cuts writes the cut lists of the plans.
 type cuts struct {
 	book     *book
-	steps    map[int][][]cutlist.Step // by the first floor with the plan
 	pictures map[pictureKey]*picture
 }
 
 func newCuts(b *book) *cuts {
-	return &cuts{book: b, steps: map[int][][]cutlist.Step{}, pictures: map[pictureKey]*picture{}}
+	return &cuts{book: b, pictures: map[pictureKey]*picture{}}
 }
 
 // Columns of a cut list. Widths are in letters; together they fill a page.
@@ -117,9 +54,9 @@ func (b *book) cutWidths() []float64 {
 }
 
 // sheet writes the cut lists of plans into one sheet.
-func (c *cuts) sheet(name string, plans []*plan) {
+func (c *cuts) sheet(name string, plans []*crew.Plan) {
 	s := c.book.open(name, page{widths: c.book.cutWidths(), frozen: 1, titles: 1, tight: true})
-	title := "Cut list " + plans[0].name()
+	title := "Cut list " + plans[0].Name()
 	if len(plans) > 1 {
 		title = "Cut lists"
 	}
@@ -134,11 +71,10 @@ func (c *cuts) sheet(name string, plans []*plan) {
 }
 
 // plan writes one page or more a room, and what to bring.
-func (c *cuts) plan(s *sheet, p *plan) {
-	s.note(servesWords(p))
-	s.note("Lay the rooms in this order, rows from 1 up, pieces from left to right as drawn. \"new 14\" is the 14th plank opened; write its number on what is left of it: \"off-cut 14\". " +
-		"\"Off-cut to\" is the piece that the rest is kept for (R2 7.1: room 2, row 7, piece 1); blank: waste. * marks rows with shaped pieces, listed below them. Lengths in " + c.unitWords() + ".")
-	for i, room := range p.rooms {
+func (c *cuts) plan(s *sheet, p *crew.Plan) {
+	s.note(p.Serves())
+	s.note(c.book.crew.HowToRead())
+	for i, room := range p.Rooms {
 		if i > 0 {
 			s.breakPage()
 		}
@@ -148,87 +84,48 @@ func (c *cuts) plan(s *sheet, p *plan) {
 	c.bring(s, p)
 }
 
-func (c *cuts) unitWords() string {
-	if c.book.imperial() {
-		return "inches to the nearest 1/16; the pieces of a row add up to its length"
-	}
-	return "millimetres; the pieces of a row add up to its length"
-}
-
-func servesWords(p *plan) string {
-	if len(p.apartments) == 1 && p.apartments[0].Name == "" {
-		return "For every room of this plan."
-	}
-	names := make([]string, len(p.apartments))
-	for i, a := range p.apartments {
-		names[i] = apartmentName(a)
-	}
-	return fmt.Sprintf("For %d apartments laid alike: %s.", len(names), strings.Join(names, ", "))
-}
-
 // room writes a room's page: what it is, its drawing, the cuts row by row.
-func (c *cuts) room(s *sheet, p *plan, number int, room *building.Room) {
+func (c *cuts) room(s *sheet, p *crew.Plan, number int, room *building.Room) {
 	s.part(fmt.Sprintf("Room %d: %s", number, room.Spec.Name))
-	s.note(c.facts(room))
+	s.note(c.book.crew.Facts(room))
 	drawn := c.pictures[c.pictureKey(room)]
 	c.book.keep(drawn.err)
 	s.picture(drawn.png, "Laying plan of "+room.Spec.Name)
 	s.putHigh(drawn.height, cell{})
-	if steps := c.stepsOf(room); len(steps) > 0 {
+	if rows := c.book.crew.Rows(p, room); len(rows) > 0 {
 		c.headings(s)
-		for _, segment := range cutlist.Segments(steps) {
-			c.segment(s, p, room, segment)
+		for _, row := range rows {
+			c.row(s, row)
 		}
-		c.shaped(s, steps)
-		c.settings(s, steps, room.Spec.BuildUp.Covering().Product.Length)
+		c.below(s, room)
 	}
-	c.lengths(s, room)
+	if trims := c.book.crew.Trims(room); len(trims) > 0 {
+		s.skip(1)
+		s.notes(trims)
+	}
 	if room.Spec.Note != "" {
 		s.note("Note: " + room.Spec.Note)
 	}
 }
 
-// stepsOf is the steps of the room's layout, none when it has none.
-func (c *cuts) stepsOf(room *building.Room) []cutlist.Step {
-	at := c.book.result.RoomFloor[room.Index]
-	if at.Floor < 0 {
-		return nil
+// below stands under a room's rows: its shaped pieces and equal cuts.
+func (c *cuts) below(s *sheet, room *building.Room) {
+	if shaped := c.book.crew.Shaped(room); len(shaped) > 0 {
+		s.skip(1)
+		s.put(text(crew.ShapedWords).strong())
+		s.notes(shaped)
 	}
-	floor := &c.book.result.Floors[at.Floor]
-	if c.steps[floor.First] == nil {
-		c.steps[floor.First] = cutlist.Of(floor.Plan, floor.Product.Length, floor.Product.Width)
+	if equal := c.book.crew.EqualCuts(room); equal != "" {
+		s.skip(1)
+		s.note(equal)
 	}
-	return c.steps[floor.First][at.Slot]
 }
 
-// facts is what a person wants to know of a room before starting.
-func (c *cuts) facts(room *building.Room) string {
-	b := c.book
-	area := fmt.Sprintf("%s %s", room.Area.Decimal(b.result.Job.Settings.AreaUnit, 2).StringFixed(2), b.result.Job.Settings.AreaUnit)
-	covering := room.Spec.BuildUp.Covering()
-	if covering == nil {
-		return area
+// notes writes a note a line.
+func (s *sheet) notes(lines []string) {
+	for _, line := range lines {
+		s.note(line)
 	}
-	product := covering.Product
-	layout := b.result.Layout(room)
-	if layout == nil || len(layout.Rows) == 0 {
-		return strings.Join([]string{product.Description, area, "not laid piece by piece"}, " · ")
-	}
-	rows := layout.Rows
-	facts := []string{
-		product.Description,
-		fmt.Sprintf("plank %s x %s", b.cut(product.Length), b.cut(product.Width)),
-		area,
-		fmt.Sprintf("gap %s all round", b.cut(product.Gap)),
-		fmt.Sprintf("first row %s, last row %s wide", b.cut(rows[0].Y1-rows[0].Y0), b.cut(rows[len(rows)-1].Y1-rows[len(rows)-1].Y0)),
-		fmt.Sprintf("planks lie %s", directionWords(layout.Direction)),
-		fmt.Sprintf("%d rows, %d pieces, %d new planks", len(rows), len(layout.Pieces), layout.Planks),
-		fmt.Sprintf("%d cuts, %d rips, %d notched", layout.Cuts, layout.Rips, layout.Notches),
-	}
-	if room.Spec.Heated {
-		facts = append(facts, "HEATED FLOOR")
-	}
-	return strings.Join(facts, " · ")
 }
 
 func (c *cuts) headings(s *sheet) {

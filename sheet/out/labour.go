@@ -9,6 +9,7 @@ import (
 	"laybill/estimate/job"
 	"laybill/estimate/labour"
 	"laybill/estimate/money"
+	"laybill/sheet/crew"
 )
 
 // crewBook numbers trades, operations and apartments, so that formulas find
@@ -162,7 +163,7 @@ func (b *book) apartmentColumns(at labourSheets) []column[*job.Apartment] {
 	zero := b.result.Job.Settings.Currency.Zero()
 	return []column[*job.Apartment]{
 		{heading: numberHeading, width: 6, cell: func(a *job.Apartment, _ int) cell { return plainCount(numbers[a]) }},
-		{heading: "Apartment", width: 20, cell: func(a *job.Apartment, _ int) cell { return text(apartmentName(a)) }},
+		{heading: "Apartment", width: 20, cell: func(a *job.Apartment, _ int) cell { return text(crew.Apartment(a)) }},
 		{heading: "Type", width: 16, cell: func(a *job.Apartment, _ int) cell { return text(a.Type) }},
 		{heading: "Floor", width: 10, cell: func(a *job.Apartment, _ int) cell { return text(a.Floor) }},
 		{heading: "Block", width: 10, cell: func(a *job.Apartment, _ int) cell { return text(a.Block) }},
@@ -184,18 +185,6 @@ func (b *book) apartmentNumbers() map[*job.Apartment]int {
 	return numbers
 }
 
-// apartmentName is the apartment's name, or its type where the job has no
-// table of apartments.
-func apartmentName(a *job.Apartment) string {
-	switch {
-	case a == nil:
-		return ""
-	case a.Name != "":
-		return a.Name
-	}
-	return a.Type
-}
-
 func (b *book) labourColumns(at labourSheets) []column[labour.Line] {
 	numbers := b.apartmentNumbers()
 	operations, trades := map[*job.Operation]int{}, map[*job.Trade]int{}
@@ -209,7 +198,7 @@ func (b *book) labourColumns(at labourSheets) []column[labour.Line] {
 	units := b.workUnits()
 	columns := []column[labour.Line]{
 		{heading: apartmentHeading, width: 9, cell: func(l labour.Line, _ int) cell { return blankZero(numbers[l.Apartment]) }},
-		{heading: "Apartment", width: 16, cell: func(l labour.Line, _ int) cell { return text(apartmentName(l.Apartment)) }},
+		{heading: "Apartment", width: 16, cell: func(l labour.Line, _ int) cell { return text(crew.Apartment(l.Apartment)) }},
 		{heading: roomHeading, width: 18, cell: func(l labour.Line, _ int) cell { return text(labourRoom(l)) }},
 		{heading: operationHeading, width: 9, cell: func(l labour.Line, _ int) cell { return plainCount(operations[l.Operation]) }},
 		{heading: "Operation", width: 34, cell: func(l labour.Line, _ int) cell { return text(l.Operation.Description) }},

@@ -12,6 +12,7 @@ import (
 	"io"
 
 	"laybill/estimate"
+	"laybill/sheet/crew"
 )
 
 // Write writes the result as a workbook. The same result gives the same bytes.
@@ -25,13 +26,13 @@ func Write(w io.Writer, r *estimate.Result) error {
 // sheets makes all sheets first, since their order is that of their making,
 // and fills them in an order in which each knows what it refers to.
 func (b *book) sheets() {
-	plans := b.plans()
+	plans := b.crew.Plans()
 	crowded := max(0, len(plans)-mostCutSheets)
 	summary, bid, quantities := b.add("Summary"), b.add("Bid"), b.add("Quantities")
 	lists := newCuts(b)
 	lists.draw(plans)
 	for _, p := range plans[:len(plans)-crowded] {
-		lists.sheet(b.add("Cuts "+p.name()), []*plan{p})
+		lists.sheet(b.add("Cuts "+p.Name()), []*crew.Plan{p})
 	}
 	if crowded > 0 {
 		lists.sheet(b.add("Cuts, further plans"), plans[len(plans)-crowded:])

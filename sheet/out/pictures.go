@@ -5,8 +5,8 @@ import (
 	"sync"
 
 	"laybill/estimate/building"
-	"laybill/estimate/drawing"
 	"laybill/estimate/job"
+	"laybill/sheet/crew"
 	"laybill/sheet/draw"
 )
 
@@ -42,15 +42,14 @@ type picture struct {
 
 // draw renders the drawings of all plans, side by side on all processors, each
 // once however often it is shown.
-func (c *cuts) draw(plans []*plan) {
+func (c *cuts) draw(plans []*crew.Plan) {
 	var rooms []*building.Room
 	for _, p := range plans {
-		for _, room := range p.rooms {
+		for _, room := range p.Rooms {
 			key := c.pictureKey(room)
 			if _, known := c.pictures[key]; !known {
 				c.pictures[key] = &picture{}
 				rooms = append(rooms, room)
-				c.stepsOf(room)
 			}
 		}
 	}
@@ -70,12 +69,9 @@ func (c *cuts) draw(plans []*plan) {
 	group.Wait()
 }
 
-// render draws one room. It reads what draw has prepared and writes only its
-// own picture.
+// render draws one room. It writes only its own picture.
 func (c *cuts) render(room *building.Room, into *picture) {
-	result := c.book.result
-	scene := drawing.Room(drawing.Floor{Room: room, Layout: result.Layout(room), Steps: c.stepsOf(room), Unit: result.Job.Settings.LengthUnit},
-		pictureWidth, c.pictureHeight(room))
+	scene := c.book.crew.Scene(room, pictureWidth, c.pictureHeight(room))
 	into.png, into.err = draw.PNG(scene, pictureDots)
 	into.height = scene.Height/mmPerInch*pointsPerInch + 4
 }

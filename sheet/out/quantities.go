@@ -3,6 +3,7 @@ package out
 import (
 	"laybill/estimate/job"
 	"laybill/estimate/quantity"
+	"laybill/sheet/crew"
 )
 
 // quantities writes a row a room and layer.
@@ -12,7 +13,7 @@ func (b *book) quantities(sheet string) {
 		note:      "What every room needs, measured net; a covering laid piece by piece carries no waste here: its planks are counted on the cut lists and ordered on Orders.",
 		landscape: true,
 		columns: []column[quantity.Line]{
-			{heading: "Apartment", width: 14, cell: func(r quantity.Line, _ int) cell { return text(apartmentName(r.Apartment)) }},
+			{heading: "Apartment", width: 14, cell: func(r quantity.Line, _ int) cell { return text(crew.Apartment(r.Apartment)) }},
 			{heading: "Type", width: 12, cell: func(r quantity.Line, _ int) cell { return text(lineApartment(r).Type) }},
 			{heading: "Floor", width: 8, cell: func(r quantity.Line, _ int) cell { return text(lineApartment(r).Floor) }},
 			{heading: "Block", width: 8, cell: func(r quantity.Line, _ int) cell { return text(lineApartment(r).Block) }},

@@ -2,134 +2,40 @@ package out
 
 import (
 	"fmt"
-	"strings"
 
 	"github.com/shopspring/decimal"
 
 	"laybill/estimate/cutting"
-	"laybill/estimate/job"
 	"laybill/estimate/measure"
-	"laybill/estimate/trim"
+	"laybill/sheet/crew"
 )
-
-// barRow is a number of bars cut alike, in all the places that cut alike.
-type barRow struct {
-	product *job.Product
-	stock   cutting.Stock
-	places  []string
-	trim.Bar
-}
 
 // trimCuts writes the cutting of trims and film, stock length by stock length.
 func (b *book) trimCuts(sheet string) {
-	rows := b.barRows()
+	rows := b.crew.Bars()
 	bars := 0
 	for _, r := range rows {
-		bars += r.Count * len(r.places)
+		bars += r.InAll()
 	}
-	l := list[barRow]{
+	l := list[crew.Bars]{
 		title: "Trim cuts",
 		note: "Stock length by stock length: cut the pieces in the order shown, mark them, keep the off-cut where one is kept. Bars cut alike are one row. Lengths in " +
-			b.tapeWords() + "; where the pieces go is on Trim lengths.",
+			b.crew.UnitWords() + "; where the pieces go is on Trim lengths.",
 		landscape: true,
-		columns: []column[barRow]{
-			{heading: "Product", width: 12, cell: func(r barRow, _ int) cell { return text(r.product.Code) }},
-			{heading: "Description", width: 30, cell: func(r barRow, _ int) cell { return text(r.description()) }},
-			{heading: "Stock", width: 10, cell: func(r barRow, _ int) cell { return b.cutCell(r.stock.Length) }},
-			{heading: "Bars", width: 7, cell: func(r barRow, _ int) cell { return count(r.Count).strong() }},
-			{heading: "Cuts of each bar", width: 46, cell: func(r barRow, _ int) cell { return text(b.barWords(r.Cuts)).in(plainStyle.wrapped().strong()) }},
-			{heading: "Off-cut", width: 10, cell: func(r barRow, _ int) cell { return b.cutCell(r.Offcut) }},
-			{heading: "Keep", width: 6, cell: func(r barRow, _ int) cell { return text(keepWord(r.Kept)) }},
-			{heading: "Places", width: 7, cell: func(r barRow, _ int) cell { return count(len(r.places)) }},
-			{heading: "Bars in all", width: 8, total: count(bars), cell: func(r barRow, _ int) cell { return count(r.Count * len(r.places)) }},
-			{heading: "Where", width: 46, cell: func(r barRow, _ int) cell { return text(someNames(r.places)).in(plainStyle.wrapped()) }},
+		columns: []column[crew.Bars]{
+			{heading: "Product", width: 12, cell: func(r crew.Bars, _ int) cell { return text(r.Product.Code) }},
+			{heading: "Description", width: 30, cell: func(r crew.Bars, _ int) cell { return text(r.Description()) }},
+			{heading: "Stock", width: 10, cell: func(r crew.Bars, _ int) cell { return b.cutCell(r.Stock.Length) }},
+			{heading: "Bars", width: 7, cell: func(r crew.Bars, _ int) cell { return count(r.Count).strong() }},
+			{heading: "Cuts of each bar", width: 46, cell: func(r crew.Bars, _ int) cell { return text(b.crew.BarWords(r.Cuts)).in(plainStyle.wrapped().strong()) }},
+			{heading: "Off-cut", width: 10, cell: func(r crew.Bars, _ int) cell { return b.cutCell(r.Offcut) }},
+			{heading: "Keep", width: 6, cell: func(r crew.Bars, _ int) cell { return text(r.KeepWord()) }},
+			{heading: "Places", width: 7, cell: func(r crew.Bars, _ int) cell { return count(len(r.Places)) }},
+			{heading: "Bars in all", width: 8, total: count(bars), cell: func(r crew.Bars, _ int) cell { return count(r.InAll()) }},
+			{heading: "Where", width: 46, cell: func(r crew.Bars, _ int) cell { return text(crew.SomeNames(r.Places)).in(plainStyle.wrapped()) }},
 		},
 	}
 	l.write(b, sheet, rows)
-}
-
-// description names the stock: the product, or remnants and where they are.
-func (r barRow) description() string {
-	switch {
-	case r.stock.Remnant == nil:
-		return r.product.Description
-	case r.stock.Remnant.Where == "":
-		return "remnant on hand"
-	}
-	return "remnant: " + r.stock.Remnant.Where
-}
-
-func keepWord(kept bool) string {
-	if kept {
-		return "keep"
-	}
-	return ""
-}
-
-func (b *book) tapeWords() string {
-	if b.imperial() {
-		return "inches to the nearest 1/16"
-	}
-	return "millimetres"
-}
-
-// barRows gathers the bars of all pools; pools of one product that are cut
-// alike are one.
-func (b *book) barRows() []barRow {
-	var rows []barRow
-	at := map[string]int{} // first row of pools cut alike
-	for i := range b.result.Cutting {
-		pool := &b.result.Cutting[i]
-		where := pool.Place
-		if where == "" {
-			where = "whole job"
-		}
-		key := fmt.Sprintf("%p%v%v", pool.Product, pool.Stocks, pool.Plan.Bars)
-		first, known := at[key]
-		if !known {
-			at[key] = len(rows)
-			for _, bar := range pool.Plan.Bars {
-				stock := pool.Stocks[bar.Stock]
-				product := pool.Product
-				if stock.Product != nil {
-					product = stock.Product
-				}
-				rows = append(rows, barRow{product: product, stock: stock, places: []string{where}, Bar: bar})
-			}
-			continue
-		}
-		for j := range pool.Plan.Bars {
-			rows[first+j].places = append(rows[first+j].places, where)
-		}
-	}
-	return rows
-}
-
-// barWords writes a bar's cuts, equal ones together: 3 x 640 + 480.
-func (b *book) barWords(cuts []measure.Length) string {
-	var parts []string
-	for i := 0; i < len(cuts); {
-		j := i
-		for j < len(cuts) && cuts[j] == cuts[i] {
-			j++
-		}
-		part := b.cut(cuts[i])
-		if j-i > 1 {
-			part = fmt.Sprintf("%d x %s", j-i, part)
-		}
-		parts = append(parts, part)
-		i = j
-	}
-	return strings.Join(parts, "  +  ")
-}
-
-// someNames is the names, as far as a cell is still read.
-func someNames(names []string) string {
-	const most = 40
-	if len(names) > most {
-		return strings.Join(names[:most], ", ") + fmt.Sprintf(" and %d more", len(names)-most)
-	}
-	return strings.Join(names, ", ")
 }
 
 // trimPiece is a piece with the pool it is cut in.
@@ -176,7 +82,7 @@ func pieceApartment(r trimPiece) string {
 	if r.Run.Room == nil {
 		return ""
 	}
-	return apartmentName(r.Run.Room.Apartment)
+	return crew.Apartment(r.Run.Room.Apartment)
 }
 
 func pieceRoom(r trimPiece) string {

@@ -1,37 +1,30 @@
-package out
+package crew
 
 import (
 	"testing"
 
 	"pgregory.net/rapid"
 
-	"laybill/estimate"
-	"laybill/estimate/job"
 	"laybill/estimate/layout"
 	"laybill/estimate/measure"
 	"laybill/estimate/shape"
 )
-
-func bookIn(unit measure.Unit) *book {
-	return &book{result: &estimate.Result{Job: &job.Job{Settings: job.Settings{LengthUnit: unit}}}}
-}
 
 // The lengths of a row's pieces, rounded to the tape, add up to the row's
 // rounded length, in both systems.
 func TestRowsClose(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		unit := rapid.SampledFrom([]measure.Unit{measure.MM, measure.Ft}).Draw(t, "unit")
-		b := bookIn(unit)
-		c := &cuts{book: b}
+		l := &Lists{unit: unit}
 		start := measure.Length(rapid.Int64Range(0, 5000).Draw(t, "start"))
 		at, sum := start, measure.Length(0)
 		for range rapid.IntRange(1, 8).Draw(t, "pieces") {
 			length := measure.Length(rapid.Int64Range(1, 2_000_000).Draw(t, "length"))
 			piece := &layout.Piece{At: shape.Rectangle(shape.Box{X0: at, X1: at + length, Y1: 1}).Outer}
-			sum += c.closed(piece, start)
+			sum += l.closed(piece, start)
 			at += length
 		}
-		if want := b.saw(at - start); sum != want {
+		if want := Saw(at-start, unit); sum != want {
 			t.Fatalf("pieces add up to %v, the row is %v", sum, want)
 		}
 	})
@@ -60,7 +53,7 @@ func TestBarWords(t *testing.T) {
 		}
 		return all
 	}
-	if got, want := bookIn(measure.MM).barWords(mm(1400, 640, 640)), "1400  +  2 x 640"; got != want {
+	if got, want := (&Lists{unit: measure.MM}).BarWords(mm(1400, 640, 640)), "1400  +  2 x 640"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 }

@@ -1,0 +1,150 @@
+// Package crew says in the crew's words how a result is laid: which apartments
+// are laid alike, each room row by row, where every piece is cut from, what to
+// bring, and how trims are cut. The workbook and the booklet print the same.
+package crew
+
+import (
+	"fmt"
+	"strings"
+
+	"laybill/estimate"
+	"laybill/estimate/building"
+	"laybill/estimate/cutlist"
+	"laybill/estimate/drawing"
+	"laybill/estimate/job"
+	"laybill/estimate/measure"
+	"laybill/estimate/quantity"
+	"laybill/estimate/shape"
+)
+
+// Lists reads a result for the crew.
+type Lists struct {
+	result      *estimate.Result
+	unit        measure.Unit
+	steps       map[int][][]cutlist.Step // by the first floor with the plan
+	byRoom      [][]quantity.Length
+	byApartment map[*job.Apartment][]quantity.Line
+}
+
+// Of prepares the lists of a result. They may be read from several goroutines
+// at once.
+func Of(r *estimate.Result) *Lists {
+	l := &Lists{result: r, unit: r.Job.Settings.LengthUnit, steps: map[int][][]cutlist.Step{},
+		byRoom: make([][]quantity.Length, len(r.Building.Rooms)), byApartment: map[*job.Apartment][]quantity.Line{}}
+	for i := range r.Floors {
+		if floor := &r.Floors[i]; l.steps[floor.First] == nil {
+			l.steps[floor.First] = cutlist.Of(floor.Plan, floor.Product.Length, floor.Product.Width)
+		}
+	}
+	for _, length := range r.Takeoff.Lengths {
+		if length.Room != nil {
+			l.byRoom[length.Room.Index] = append(l.byRoom[length.Room.Index], length)
+		}
+	}
+	for _, line := range r.Takeoff.Lines {
+		l.byApartment[line.Apartment] = append(l.byApartment[line.Apartment], line)
+	}
+	return l
+}
+
+// Steps is the pieces of the room in the order of laying, none when its
+// covering is not laid by pieces.
+func (l *Lists) Steps(room *building.Room) []cutlist.Step {
+	at := l.result.RoomFloor[room.Index]
+	if at.Floor < 0 {
+		return nil
+	}
+	return l.steps[l.result.Floors[at.Floor].First][at.Slot]
+}
+
+// Scene draws the room as large as the width and height in mm allow.
+func (l *Lists) Scene(room *building.Room, width, height float64) *drawing.Scene {
+	return drawing.Room(drawing.Floor{Room: room, Layout: l.result.Layout(room), Steps: l.Steps(room), Unit: l.unit}, width, height)
+}
+
+// Cut writes a length for the saw.
+func (l *Lists) Cut(length measure.Length) string { return drawing.Cut(length, l.unit) }
+
+// sixteenth of an inch, the fineness of a tape (common practice).
+const sixteenth = measure.Inch / 16
+
+// Saw rounds a length to what the crew's tape shows: whole millimetres or
+// sixteenths of an inch.
+func Saw(l measure.Length, unit measure.Unit) measure.Length {
+	step := measure.Millimetre
+	if unit.Imperial() {
+		step = sixteenth
+	}
+	return (l + step/2) / step * step
+}
+
+// UnitWords says what cut lengths are written in.
+func (l *Lists) UnitWords() string {
+	if l.unit.Imperial() {
+		return "inches to the nearest 1/16"
+	}
+	return "millimetres"
+}
+
+// Facts is what a person wants to know of a room before starting.
+func (l *Lists) Facts(room *building.Room) string {
+	unit := l.result.Job.Settings.AreaUnit
+	area := fmt.Sprintf("%s %s", room.Area.Decimal(unit, 2).StringFixed(2), unit)
+	covering := room.Spec.BuildUp.Covering()
+	if covering == nil {
+		return area
+	}
+	product := covering.Product
+	layout := l.result.Layout(room)
+	if layout == nil || len(layout.Rows) == 0 {
+		return strings.Join([]string{product.Description, area, "not laid piece by piece"}, " · ")
+	}
+	rows := layout.Rows
+	facts := []string{
+		product.Description,
+		fmt.Sprintf("plank %s x %s", l.Cut(product.Length), l.Cut(product.Width)),
+		area,
+		fmt.Sprintf("gap %s all round", l.Cut(product.Gap)),
+		fmt.Sprintf("first row %s, last row %s wide", l.Cut(rows[0].Y1-rows[0].Y0), l.Cut(rows[len(rows)-1].Y1-rows[len(rows)-1].Y0)),
+		fmt.Sprintf("planks lie %s", directionWords(layout.Direction)),
+		fmt.Sprintf("%d rows, %d pieces, %d new planks", len(rows), len(layout.Pieces), layout.Planks),
+		fmt.Sprintf("%d cuts, %d rips, %d notched", layout.Cuts, layout.Rips, layout.Notches),
+	}
+	if room.Spec.Heated {
+		facts = append(facts, "HEATED FLOOR")
+	}
+	return strings.Join(facts, " · ")
+}
+
+// directionWords says which way the planks lie in the room.
+func directionWords(a shape.Angle) string {
+	switch a.Normal() % (2 * shape.QuarterTurn) {
+	case 0:
+		return "east to west"
+	case shape.QuarterTurn:
+		return "north to south"
+	}
+	return fmt.Sprint(float64(a.Normal())/1000) + " degrees from east"
+}
+
+// Trims is a line for each product that is cut to lengths for the room, such
+// as skirting or film: "SKIRTING:  3988 (wall 1),  2400 (wall 2)".
+func (l *Lists) Trims(room *building.Room) []string {
+	var products []*job.Product
+	at := map[*job.Product][]string{}
+	for _, length := range l.byRoom[room.Index] {
+		if at[length.Product] == nil {
+			products = append(products, length.Product)
+		}
+		words := l.Cut(length.Length)
+		if length.Wall > 0 {
+			words += fmt.Sprintf(" (wall %d)", length.Wall)
+		}
+		at[length.Product] = append(at[length.Product], words)
+	}
+	lines := make([]string, len(products))
+	for i, product := range products {
+		lines[i] = product.Description + ":  " + strings.Join(at[product], ",  ")
+	}
+	return lines
+}
