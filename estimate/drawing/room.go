@@ -119,7 +119,7 @@ func (d *roomDrawing) holes() {
 // rowNumbers stand left of the floor; the width of the first and last row,
 // and of every row that is not as wide as the one before it, on the right.
 func (d *roomDrawing) rowNumbers() {
-	if d.Layout == nil || d.slope() != 0 {
+	if d.Layout == nil || len(d.Layout.Rows) == 0 || d.slope() != 0 {
 		return
 	}
 	rows := d.Layout.Rows

@@ -39,6 +39,20 @@ func TestWorkStopsWithTheContext(t *testing.T) {
 	}
 }
 
+func TestAPanicIsRaisedWhereTheWorkWasAskedFor(t *testing.T) {
+	defer func() {
+		if p := recover(); p != "seven" {
+			t.Errorf("recovered %v", p)
+		}
+	}()
+	err := Each(context.Background(), 1000, func(i int) {
+		if i == 7 {
+			panic("seven")
+		}
+	}, func(int) {})
+	t.Errorf("no panic, error %v", err)
+}
+
 func TestNoWork(t *testing.T) {
 	if err := Each(context.Background(), 0, func(int) { t.Error("called") }, func(int) {}); err != nil {
 		t.Error(err)
