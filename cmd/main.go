@@ -82,7 +82,7 @@ office, and hours, cost, price and margin for the owner.`,
 		CompletionOptions: cobra.CompletionOptions{HiddenDefaultCmd: true},
 	}
 	root.SetHelpTemplate(helpTemplate)
-	root.AddCommand(a.newCommand(), a.checkCommand(), a.priceCommand(), a.verifyCommand(), a.explainCommand())
+	root.AddCommand(a.newCommand(), a.checkCommand(), a.priceCommand(), a.compareCommand(), a.verifyCommand(), a.explainCommand())
 	return root
 }
 
