@@ -3,6 +3,7 @@ package notes
 import (
 	"bytes"
 	"errors"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -10,26 +11,31 @@ import (
 	"laybill/sheet/book"
 )
 
-// A workbook that reads can be marked, or is refused with a reason; the copy
-// reads, and holds the same cells.
+// Whatever stands behind the cells of a sheet: a workbook that reads can be
+// marked, or is refused with a reason; the copy reads, and holds the same cells.
 func FuzzCopy(f *testing.F) {
-	f.Add(lively(f))
-	for _, prefix := range []string{"", "x:"} {
-		f.Add(bare(f, prefix, cellsOf, relationOf))
-	}
-	f.Add(bare(f, "", strictCells, strictOf))
-	f.Fuzz(func(t *testing.T, data []byte) {
-		before, err := book.OpenBytes(data)
-		if err != nil || len(before.Sheets) == 0 {
+	f.Add("", "")
+	f.Add("x:", "<x:pageMargins/>")
+	f.Add("", `<mergeCells><mergeCell ref="A1:B2"/></mergeCells><conditionalFormatting sqref="A1"><cfRule type="expression" priority="1"><formula>TRUE</formula></cfRule></conditionalFormatting>`)
+	f.Add("", `<!-- </sheetData> --><legacyDrawing xmlns:r="r" r:id="rId1"/><tableParts/>`)
+	f.Add("y:", `<extLst><ext><![CDATA[</worksheet>]]></ext></extLst>`)
+	f.Fuzz(func(t *testing.T, prefix, tail string) {
+		if prefix != "" && prefix != "x:" {
 			return
 		}
-		problems := faults()
-		for i := range problems {
-			problems[i].At.Sheet = before.Sheets[0].Name
+		names, sound := parts(t, bare(t, prefix, cellsOf, relationOf))
+		sound["xl/rooms.xml"] = strings.Replace(sound["xl/rooms.xml"], "</"+prefix+"worksheet>", tail+"</"+prefix+"worksheet>", 1)
+		var files [][2]string
+		for _, name := range names {
+			files = append(files, [2]string{name, sound[name]})
+		}
+		before, err := book.OpenBytes(packed(t, files))
+		if err != nil {
+			return
 		}
 		var out bytes.Buffer
 		var why *Unfit
-		if err := Write(&out, before, problems); errors.As(err, &why) {
+		if err := Write(&out, before, faults()); errors.As(err, &why) {
 			return
 		} else if err != nil {
 			t.Fatal(err)
