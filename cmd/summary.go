@@ -11,6 +11,7 @@ import (
 	"laybill/cmd/internal/term"
 	"laybill/estimate"
 	"laybill/estimate/job"
+	"laybill/estimate/labour"
 	"laybill/estimate/measure"
 	"laybill/estimate/money"
 )
@@ -160,6 +161,20 @@ func hours(r *estimate.Result) *term.Table {
 	return table
 }
 
+// workingDays is how long the job's crews take for all hours, when they never
+// wait.
+func workingDays(settings job.Settings, r *estimate.Result) string {
+	hours := decimal.Zero
+	for _, line := range r.Labour {
+		hours = hours.Add(line.Hours)
+	}
+	days := labour.Days(hours, settings.Crews, settings.CrewSize, settings.HoursADay)
+	if days == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s of %s of %d", plural(int(days), "day"), plural(settings.Crews, "crew"), settings.CrewSize)
+}
+
 func amount(a money.Amount) string { return term.Group(a.String()) }
 
 // ladder is the way from the orders to the price.
@@ -168,7 +183,7 @@ func ladder(settings job.Settings, r *estimate.Result) *term.Table {
 	table := term.NewTable("", settings.Currency.Code, "")
 	row := func(name string, a money.Amount, remark string) { table.Row(name, amount(a), remark) }
 	row("Material, "+plural(len(r.Orders), "order"), l.Material, "")
-	row("Labour", l.Labour, "")
+	row("Labour", l.Labour, workingDays(settings, r))
 	row("Other", l.Other, "")
 	row("Contingency", l.Contingency, "")
 	row("Overhead", l.Overhead, settings.OverheadPercent.String()+" %")
