@@ -22,9 +22,9 @@ const (
 // lowered is the length by which planks are over-full and joints too near.
 func (z *puzzle) solve(n, steps int, lineUp bool) bool {
 	if len(z.moving) == 0 {
-		return z.over(n) == 0
+		return z.over(n, 0) == 0
 	}
-	a := annealing{puzzle: z, n: n, lineUp: lineUp, over: z.over(n), strain: z.strain(lineUp)}
+	a := annealing{puzzle: z, n: n, lineUp: lineUp, over: z.over(n, far), strain: z.strain(lineUp)}
 	heat := hot
 	if len(z.elements) >= hotBelow {
 		heat = warm
@@ -83,10 +83,10 @@ func (a *annealing) step(heat float64) {
 		e.state = old
 		return
 	}
-	a.shift(e, &old, &next)
-	over := a.puzzle.over(a.n)
+	done := a.shift(e, &old, &next)
+	over := a.puzzle.over(a.n, limit-strain)
 	if over+strain > limit {
-		a.shift(e, &next, &old)
+		a.undo(&done)
 		e.state = old
 		return
 	}
@@ -112,24 +112,43 @@ func (z *puzzle) misfits(e *element) measure.Length {
 	return sum
 }
 
-// shift changes the lists from one state of an element to another.
-func (z *puzzle) shift(e *element, old, next *course) {
+// shifted is what a change of an element's state did to the lists.
+type shifted struct {
+	starter, end exchange
+	whole        int
+}
+
+// shift changes the lists from one state of an element to another. The strips of
+// a rider count no planks.
+func (z *puzzle) shift(e *element, old, next *course) (done shifted) {
 	if e.host >= 0 {
+		return done
+	}
+	done.whole = next.whole - old.whole
+	z.pieces += done.whole
+	done.starter = replace(z.starters, old.starter, next.starter)
+	ends := z.ends
+	if z.saw.ends == Free {
+		ends = z.starters
+	}
+	done.end = replace(ends, old.end, next.end)
+	return done
+}
+
+// undo takes back what shift did last.
+func (z *puzzle) undo(done *shifted) {
+	if done.starter.list == nil {
 		return
 	}
-	z.pieces += next.whole - old.whole
-	replace(z.starters, old.starter, next.starter)
-	if z.saw.ends == Free {
-		replace(z.starters, old.end, next.end)
-	} else {
-		replace(z.ends, old.end, next.end)
-	}
+	z.pieces -= done.whole
+	done.end.undo()
+	done.starter.undo()
 }
 
 // turn cuts a piece between two walls from the other end of its plank.
 func (a *annealing) turn(e *element, heat float64) {
 	a.flip(e)
-	over := a.puzzle.over(a.n)
+	over := a.puzzle.over(a.n, far)
 	if over-a.over > a.limit(heat) {
 		a.flip(e)
 		return

@@ -136,13 +136,24 @@ func (d *dual) apply(i int32, prices []float64) bool {
 	m := &d.moves[i]
 	gain := prices[m.kind] - m.cost
 	changed := false
-	for a := m.lo; a <= m.hi; a++ {
-		v := gain
-		if to := a + m.shift; to > 0 {
-			v += d.value[to]
-		}
+	raise := func(a int, v float64) {
 		if v > d.value[a] {
 			d.value[a], d.origin[a] = v, i
+			changed = true
+		}
+	}
+	a := m.lo
+	for ; a <= m.hi && a+m.shift <= 0; a++ {
+		raise(a, gain)
+	}
+	if a > m.hi {
+		return changed
+	}
+	left := d.value[a+m.shift : m.hi+m.shift+1]
+	here := d.value[a : m.hi+1][:len(left)]
+	for j, v := range left {
+		if v += gain; v > here[j] {
+			here[j], d.origin[a+j] = v, i
 			changed = true
 		}
 	}

@@ -32,6 +32,8 @@ func TestLayIsValid(t *testing.T) {
 	}
 }
 
+// A pool is laid validly, and the order in which its rooms are listed changes
+// nothing.
 func TestLayOfApartmentsIsValid(t *testing.T) {
 	r := rand.New(rand.NewPCG(9, 9))
 	for i, ends := range []Ends{Handed, Free} {
@@ -40,8 +42,11 @@ func TestLayOfApartmentsIsValid(t *testing.T) {
 		p := poolOf(trialPlanks[i], rules, apartmentRooms(r)[:2]...)
 		plan := mustLay(t, Lay, p)
 		report(t, p, plan)
-		if diff := cmp.Diff(plan, mustLay(t, Lay, p)); diff != "" {
-			t.Errorf("two runs differ:\n%s", diff)
+		slices.Reverse(p.Rooms)
+		other := mustLay(t, Lay, p)
+		slices.Reverse(other.Layouts)
+		if diff := cmp.Diff(plan, other); diff != "" {
+			t.Errorf("rooms listed the other way round are laid otherwise:\n%s", diff)
 		}
 	}
 }
@@ -100,9 +105,10 @@ func TestOddRooms(t *testing.T) {
 		{"hall of 40 by 40 m", trialPlanks[0], trialRules, box(40_000*mm, 40_000*mm), ""},
 		{"no gap, no kerf, no rules", trialPlanks[0], Rules{}, comb, ""},
 	}
-	for _, row := range rows {
+	for i, row := range rows {
 		t.Run(row.name, func(t *testing.T) {
-			for _, direction := range []shape.Angle{0, shape.QuarterTurn, 30_000} {
+			turned := []shape.Angle{30_000, shape.QuarterTurn}[i%2]
+			for _, direction := range []shape.Angle{0, turned} {
 				if row.name == "hall of 40 by 40 m" && direction > 0 {
 					continue
 				}

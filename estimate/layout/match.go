@@ -38,8 +38,8 @@ func freeMatching(pieces []measure.Length, room measure.Length) [][2]int {
 
 // overflow is by how much the n shortest starters and end pieces, paired
 // shortest with longest, are too long for one plank each: nought when n pairs
-// can be made.
-func overflow(starters, ends []measure.Length, n int, room measure.Length) measure.Length {
+// can be made. Counting ends once it is over most.
+func overflow(starters, ends []measure.Length, n int, room, most measure.Length) measure.Length {
 	var over measure.Length
 	if short := n - min(len(starters), len(ends)); short > 0 {
 		over = measure.Length(short) * room
@@ -51,51 +51,72 @@ func overflow(starters, ends []measure.Length, n int, room measure.Length) measu
 	starters, ends = starters[:n], ends[:n]
 	for j, a := range starters {
 		if excess := a + ends[n-1-j] - room; excess > 0 {
-			over += excess
+			if over += excess; over > most {
+				break
+			}
 		}
 	}
 	return over
 }
 
 // freeOverflow is overflow where pieces pair within one list.
-func freeOverflow(pieces []measure.Length, n int, room measure.Length) measure.Length {
+func freeOverflow(pieces []measure.Length, n int, room, most measure.Length) measure.Length {
 	var over measure.Length
 	if short := n - len(pieces)/2; short > 0 {
 		over = measure.Length(short) * room
 		n -= short
 	}
 	for j := range max(0, n) {
-		over += max(0, pieces[j]+pieces[2*n-1-j]-room)
+		if excess := pieces[j] + pieces[2*n-1-j] - room; excess > 0 {
+			if over += excess; over > most {
+				break
+			}
+		}
 	}
 	return over
 }
 
+// exchange is a value of an ascending list taken out at one place, and another
+// put in, which then stands at the other place.
+type exchange struct {
+	list      []measure.Length
+	from, to  int
+	old, next measure.Length
+}
+
 // replace takes a value out of an ascending list and puts another in.
-func replace(list []measure.Length, old, next measure.Length) {
-	if old == next {
-		return
+func replace(list []measure.Length, old, next measure.Length) exchange {
+	x := exchange{list, rank(list, old), rank(list, next), old, next}
+	if x.to > x.from {
+		x.to--
 	}
-	from, to := rank(list, old), rank(list, next)
+	transfer(list, x.from, x.to, next)
+	return x
+}
+
+// undo makes the list what it was before the last exchange.
+func (x *exchange) undo() { transfer(x.list, x.to, x.from, x.old) }
+
+// transfer takes out the value at one place and puts another in at the other.
+func transfer(list []measure.Length, from, to int, next measure.Length) {
 	if to > from {
-		copy(list[from:to-1], list[from+1:to])
-		list[to-1] = next
-		return
+		copy(list[from:to], list[from+1:to+1])
+	} else {
+		copy(list[to+1:from+1], list[to:from])
 	}
-	copy(list[to+1:from+1], list[to:from])
 	list[to] = next
 }
 
 // rank is the number of values of an ascending list below one. It stands in the
-// innermost loop of the search, where a call per comparison shows.
+// innermost loop of the search, where branches that cannot be foreseen cost more
+// than the arithmetic on signs that takes their place.
 func rank(list []measure.Length, l measure.Length) int {
-	low, high := 0, len(list)
-	for low < high {
-		middle := int(uint(low+high) >> 1)
-		if list[middle] < l {
-			low = middle + 1
-		} else {
-			high = middle
-		}
+	low, left := 0, len(list) // the rank is in [low, low+left]
+	for left > 0 {
+		half := (left + 1) / 2
+		below := int((list[low+half-1] - l) >> 63) // -1 or 0
+		low += half & below
+		left -= half
 	}
 	return low
 }

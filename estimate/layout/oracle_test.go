@@ -109,12 +109,43 @@ func TestMatchingIsGreatest(t *testing.T) {
 			t.Fatalf("%v with %v: %d pairs, want %d", a, b, got, want)
 		}
 		for n := range 8 {
-			if fits := overflow(a, b, n, 12) == 0; fits != (n <= want) {
+			if fits := overflow(a, b, n, 12, far) == 0; fits != (n <= want) {
 				t.Fatalf("%v with %v: %d pairs without overflow %t, greatest %d", a, b, n, fits, want)
 			}
 		}
 		if got, want := len(freeMatching(a, 12)), mostFreePairs(a, 12); got != want {
 			t.Fatalf("%v among themselves: %d pairs, want %d", a, got, want)
+		}
+	}
+}
+
+// A value exchanged in a list is the list sorted anew, and back again; counting
+// overflow up to a limit tells on which side of it the whole lies.
+func TestExchangeKeepsOrder(t *testing.T) {
+	r := rand.New(rand.NewPCG(13, 13))
+	for range 2000 {
+		list := make([]measure.Length, 1+r.IntN(9))
+		for i := range list {
+			list[i] = measure.Length(r.IntN(8))
+		}
+		slices.Sort(list)
+		before := slices.Clone(list)
+		at, next := r.IntN(len(list)), measure.Length(r.IntN(8))
+		want := slices.Clone(list)
+		want[at] = next
+		slices.Sort(want)
+		x := replace(list, list[at], next)
+		if !slices.Equal(list, want) {
+			t.Fatalf("%v with %d for %d: %v, want %v", before, next, before[at], list, want)
+		}
+		n, most := r.IntN(12), measure.Length(r.IntN(20))
+		whole, free := overflow(before, want, n, 6, far), freeOverflow(want, n, 6, far)
+		if (overflow(before, want, n, 6, most) > most) != (whole > most) || (freeOverflow(want, n, 6, most) > most) != (free > most) {
+			t.Fatalf("%v with %v, %d pairs: overflow %d and %d, not the same side of %d", before, want, n, whole, free, most)
+		}
+		x.undo()
+		if !slices.Equal(list, before) {
+			t.Fatalf("%v taken back is %v", before, list)
 		}
 	}
 }
@@ -137,7 +168,7 @@ func mostFreePairs(l []measure.Length, room measure.Length) int {
 func TestCertificateHolds(t *testing.T) {
 	r := rand.New(rand.NewPCG(6, 6))
 	for i := range 4 {
-		p := poolOf(trialPlanks[i%4], trialRules, apartmentRooms(r)[:1+i%2]...)
+		p := poolOf(trialPlanks[i%4], trialRules, apartmentRooms(r)[:1+i/3]...)
 		plan := mustLay(t, Lay, p)
 		c := plan.Certificate
 		if c == nil {

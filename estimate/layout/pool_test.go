@@ -3,10 +3,7 @@ package layout
 import (
 	"context"
 	"math/rand/v2"
-	"slices"
 	"testing"
-
-	"github.com/google/go-cmp/cmp"
 )
 
 // A pool as large as a building is searched in groups and stays valid.
@@ -23,20 +20,6 @@ func TestLayOfALargePoolIsValid(t *testing.T) {
 		t.Errorf("%d planks, %d by eye, bound %d", plan.Planks, plan.ByEye, plan.LowerBound)
 	}
 	t.Logf("%d planks, %d by eye, bound %d, row bound %d", plan.Planks, plan.ByEye, plan.LowerBound, plan.RowBound)
-}
-
-// The order in which rooms are listed changes nothing.
-func TestOrderOfRoomsDoesNotMatter(t *testing.T) {
-	p := poolOf(trialPlanks[2], trialRules, apartmentRooms(rand.New(rand.NewPCG(4, 4)))[:2]...)
-	plan := mustLay(t, Lay, p)
-	turned := p
-	turned.Rooms = slices.Clone(p.Rooms)
-	slices.Reverse(turned.Rooms)
-	other := mustLay(t, Lay, turned)
-	slices.Reverse(other.Layouts)
-	if diff := cmp.Diff(plan, other); diff != "" {
-		t.Errorf("rooms listed the other way round are laid otherwise:\n%s", diff)
-	}
 }
 
 // searchOf is a search that has found the ways to cut each room.

@@ -214,12 +214,13 @@ func (z *puzzle) courseOf(e *element, starter measure.Length) course {
 	return course{starter, end, whole, joints{e.x0 + starter, whole + 1}}
 }
 
-// pairs is how many planks must serve twice for the pool to take n planks.
-func (z *puzzle) over(n int) measure.Length {
+// over is by how much the pieces are too long for n planks. Counting ends once
+// it is over most.
+func (z *puzzle) over(n int, most measure.Length) measure.Length {
 	if z.saw.ends == Free {
-		return freeOverflow(z.starters, z.pieces-n, z.room)
+		return freeOverflow(z.starters, z.pieces-n, z.room, most)
 	}
-	return overflow(z.starters, z.ends, z.pieces-n, z.room)
+	return overflow(z.starters, z.ends, z.pieces-n, z.room, most)
 }
 
 // count is how many planks the state takes, short fillers aside.

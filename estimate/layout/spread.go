@@ -75,9 +75,9 @@ func (s *spreading) improve(i int) {
 		e.state = old
 		return
 	}
-	s.shift(e, &old, &next)
-	if s.puzzle.over(s.n) > 0 {
-		s.shift(e, &next, &old)
+	done := s.shift(e, &old, &next)
+	if s.puzzle.over(s.n, 0) > 0 {
+		s.undo(&done)
 		e.state = old
 	}
 }
