@@ -101,6 +101,14 @@ func (p Problem) Summary() string {
 	return fmt.Sprintf("%s: %s: %s: found %s", p.At, p.Severity, p.Code, p.Found)
 }
 
+// Remedy is the problem's own remedy, or the one of its kind.
+func (p Problem) Remedy() string {
+	if p.Fix != "" {
+		return p.Fix
+	}
+	return p.Code.Entry().Fix
+}
+
 // List is problems in the order they were found.
 type List []Problem
 

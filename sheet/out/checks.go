@@ -63,17 +63,10 @@ func problemList(title, note string, withSeverity bool) list[problem.Problem] {
 		{heading: "What", width: 28, cell: func(p problem.Problem, _ int) cell { return wrapped(p.Code.Entry().Title).strong() }},
 		{heading: "Found", width: 40, cell: func(p problem.Problem, _ int) cell { return wrapped(p.Found) }},
 		{heading: "Expected", width: 30, cell: func(p problem.Problem, _ int) cell { return wrapped(p.Want) }},
-		{heading: "What to do", width: 42, cell: func(p problem.Problem, _ int) cell { return wrapped(remedy(p)) }},
+		{heading: "What to do", width: 42, cell: func(p problem.Problem, _ int) cell { return wrapped(p.Remedy()) }},
 		{heading: "Cell", width: 14, cell: func(p problem.Problem, _ int) cell { return wrapped(p.At.String()) }},
 		{heading: "Code", width: 18, cell: func(p problem.Problem, _ int) cell { return wrapped(string(p.Code)) }},
 	}...)
 	return list[problem.Problem]{title: title, note: note, landscape: true, columns: columns}
 }
 
-// remedy is the problem's own remedy, or the one of its kind.
-func remedy(p problem.Problem) string {
-	if p.Fix != "" {
-		return p.Fix
-	}
-	return p.Code.Entry().Fix
-}
