@@ -64,6 +64,7 @@ func (c *bookCopy) addList(look look, problems problem.List) error {
 	if err != nil {
 		return err
 	}
+	problems = problems[:min(len(problems), mostRows)]
 	name, number := freeSheet(tabs)
 	part := newPart{
 		name:        c.parcel.free(path.Join(path.Dir(c.main), "worksheets/sheet%d.xml")),
@@ -136,7 +137,7 @@ func writeList(w io.Writer, space string, look look, problems problem.List, tabs
 	}
 	s.WriteString(`</row>`)
 	for i, p := range problems {
-		listRow(s, i+2, look, p, tabs[p.At.Sheet])
+		listRow(s, i+2, look, p, i < mostLinks && tabs[p.At.Sheet])
 	}
 	if len(problems) == 0 {
 		s.WriteString(`<row r="2">`)
@@ -167,10 +168,17 @@ func listRow(s *bufio.Writer, row int, look look, p problem.Problem, linked bool
 	s.WriteString(`</row>`)
 }
 
+// A sheet holds so many links, and so many rows with the heading's; spreadsheet
+// programs mend a file that has more by taking some out.
+const (
+	mostLinks = 65_530
+	mostRows  = 1_048_575
+)
+
 // writeLinks leads from each place to its cell, where the sheet is there.
 func writeLinks(s *bufio.Writer, problems problem.List, tabs map[string]bool) {
 	linked := 0
-	for i, p := range problems {
+	for i, p := range problems[:min(len(problems), mostLinks)] {
 		if !tabs[p.At.Sheet] {
 			continue
 		}
