@@ -18,6 +18,9 @@ func (s *search) solve(cuttings []cutting, bound int) (*puzzle, *cutting, error)
 	if s.eye.broken() {
 		most += extraPlanks
 	}
+	if len(cuttings) > 0 {
+		bound = max(bound, cuttings[0].bound()) // what none of them undercuts
+	}
 	failed, step := bound-1, 1
 	var solved *puzzle
 	var of *cutting
@@ -70,7 +73,7 @@ func (s *search) attempts(cuttings []cutting, n, tries int) (*puzzle, *cutting, 
 			if s.work > allWork && (try > 0 || i > 0) {
 				return nil, nil, nil
 			}
-			if c.bound() > n && i > 0 {
+			if c.bound() > n {
 				continue
 			}
 			if err := s.ctx.Err(); err != nil {
