@@ -23,6 +23,15 @@ func checkSettings(j *Job) []Finding {
 		found = append(found, Finding{Cells: settingCells("profit", "profitbasis"), Problem: problem.Problem{Code: problem.ValueOutOfRange,
 			Found: fmt.Sprintf("a profit of %s %% of the price", s.ProfitPercent), Want: "under 100 % when the basis is the price", Fix: "correct the profit, or set Profit basis to on cost"}})
 	}
+	for _, below := range []struct {
+		key, name string
+		percent   decimal.Decimal
+	}{{"riskfewer", "fewer hours", s.Risk.FewerHours}, {"risktarget", "a target margin", s.Risk.TargetMargin}} {
+		if below.percent.Cmp(hundred) >= 0 {
+			found = append(found, Finding{Cells: settingCells(below.key), Problem: problem.Problem{Code: problem.ValueOutOfRange,
+				Found: fmt.Sprintf("%s of %s %%", below.name, below.percent), Want: "under 100 %", Fix: "correct the per cent"}})
+		}
+	}
 	found = append(found, checkRates(s)...)
 	return append(found, checkCrews(s)...)
 }

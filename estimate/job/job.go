@@ -66,6 +66,7 @@ type Settings struct {
 	DoorWidth       measure.Length
 	LeastUseful     measure.Length // trim off-cuts from this length on are kept; 0: none
 
+	Risk             Risk
 	TakeoffTolerance decimal.Decimal // per cent that a takeoff's area may be off
 
 	StartDate     time.Time // zero when not given
@@ -75,6 +76,19 @@ type Settings struct {
 	BuildingYear  int // 0 when not given
 	MeasuringRule MeasuringRule
 	Seed          int64
+}
+
+// Risk is how far the job may go another way than estimated, in per cent.
+type Risk struct {
+	FewerHours, MoreHours decimal.Decimal
+	Breakage              decimal.Decimal // of the planks
+	PriceRise             decimal.Decimal // of each supplier's prices
+	TargetMargin          decimal.Decimal
+}
+
+// Given tells whether the job gives a range at all.
+func (r Risk) Given() bool {
+	return r.FewerHours.Sign() > 0 || r.MoreHours.Sign() > 0 || r.Breakage.Sign() > 0 || r.PriceRise.Sign() > 0
 }
 
 // Supplier is somebody to buy from.

@@ -216,6 +216,7 @@ func (s *settings) readRates() {
 		{"tax", &j.TaxPercent}, {"materialcontingency", &j.MaterialContingency}, {"labourcontingency", &j.LabourContingency},
 		{"othercontingency", &j.OtherContingency}, {"overhead", &j.OverheadPercent}, {"profit", &j.ProfitPercent},
 		{"retention", &j.RetentionPercent}, {"breakage", &j.BreakagePercent}, {"attic", &j.AtticPercent}, {"takeofftolerance", &j.TakeoffTolerance},
+		{"riskfewer", &j.Risk.FewerHours}, {"riskmore", &j.Risk.MoreHours}, {"riskbreakage", &j.Risk.Breakage}, {"riskprices", &j.Risk.PriceRise}, {"risktarget", &j.Risk.TargetMargin},
 	} {
 		*rate.field = s.percent(rate.key)
 	}

@@ -7,8 +7,10 @@ import (
 	"github.com/shopspring/decimal"
 
 	"laybill/estimate"
+	"laybill/estimate/building"
 	"laybill/estimate/job"
 	"laybill/estimate/money"
+	"laybill/estimate/quantity"
 	"laybill/estimate/revision"
 )
 
@@ -29,7 +31,8 @@ func writeChanges(w io.Writer, c revision.Changes, costs bool) error {
 	if err != nil {
 		return err
 	}
-	b := newBook(&estimate.Result{Job: &job.Job{Settings: job.Settings{Name: c.New.Job.Name, Number: c.New.Job.Number, Currency: currency}}})
+	settings := job.Settings{Name: c.New.Job.Name, Number: c.New.Job.Number, Currency: currency}
+	b := newBook(&estimate.Result{Job: &job.Job{Settings: settings}, Building: &building.Building{}, Takeoff: &quantity.Takeoff{}})
 	defer func() { _ = b.file.Close() }()
 	steps := c.Steps
 	if !costs {

@@ -41,6 +41,7 @@ func (b *book) sheets() {
 	from := b.money()
 	options := b.addIf(len(b.result.Alternatives) > 0, "Options")
 	takeoff := b.addIf(len(b.result.Job.Takeoff) > 0, "Takeoff")
+	risks := b.addIf(b.result.Job.Settings.Risk.Given(), "Risk")
 	cautions, basis, checks, problems := b.add("Cautions"), b.add("Basis"), b.add("Checks"), b.add("Problems")
 
 	b.quantities(quantities)
@@ -53,6 +54,9 @@ func (b *book) sheets() {
 	}
 	if takeoff != "" {
 		b.takeoff(takeoff, ladder)
+	}
+	if risks != "" {
+		b.risk(risks, ladder)
 	}
 	b.cautions(cautions)
 	b.basis(basis, crowded)

@@ -51,6 +51,11 @@ var Settings = []Setting{
 	{Key: "retention", Name: "Retention %", Kind: Percent, Default: "0", Help: "Shown, not deducted."},
 	{Key: "measuringrule", Name: "Measuring rule", Kind: Choice, Choices: job.MeasuringRules, Default: job.DeductAll.String(), Help: "Voids that are not deducted from the billed area. Purchases, hours and layout do not change."},
 	{Key: "takeofftolerance", Name: "Takeoff tolerance %", Kind: Percent, Default: "2", Help: "How far a room of the Takeoff sheet may be off the room as laid before it is said to differ."},
+	{Key: "riskfewer", Name: "Fewer hours %", Kind: Percent, Default: "0", Help: "For the Risk sheet: how much less than estimated the work may take, at most."},
+	{Key: "riskmore", Name: "More hours %", Kind: Percent, Default: "0", Help: "For the Risk sheet: how much more than estimated the work may take, at most."},
+	{Key: "riskbreakage", Name: "Breakage at most %", Kind: Percent, Default: "0", Help: "For the Risk sheet: the most planks that may break. What goes beyond Breakage % is bought again."},
+	{Key: "riskprices", Name: "Price rise at most %", Kind: Percent, Default: "0", Help: "For the Risk sheet: how much a supplier's prices may rise before the order."},
+	{Key: "risktarget", Name: "Target margin %", Kind: Percent, Default: "0", Help: "For the Risk sheet: the margin that the job should keep. 0: the chance of a loss."},
 	{Key: "seed", Name: "Seed", Kind: Whole, Default: "1", Help: "The same seed gives the same layout."},
 }
 
