@@ -37,6 +37,12 @@ var demoFiles embed.FS
 func Blank(system System) form.Fill {
 	fill := Demo(system)
 	fill.Title = "Laybill job workbook"
+	fill.Samples = map[string]form.Row{}
+	for key, rows := range fill.Rows {
+		if len(rows) > 0 {
+			fill.Samples[key] = rows[0]
+		}
+	}
 	fill.Rows = nil
 	return fill
 }

@@ -27,6 +27,7 @@ type Fill struct {
 	AreaUnit   measure.AreaUnit
 	Rows       map[string][]Row // by the key of the table
 	Examples   map[string]Row   // by the key of the table: a value for each column's note
+	Samples    map[string]Row   // by the key of the table: a row shown as an example where a table starts empty
 }
 
 // The rows of a table sheet.

@@ -25,6 +25,7 @@ var steps = []step{
 
 var marks = []step{
 	{"*", "Must be filled in. Everything else may stay empty; the heading's note says what an empty cell means."},
+	{"Example:", "A grey row that begins so is an example and not read. Write over its first cell to use the row, or delete it."},
 	{"note", "Point at a heading to read what its column holds, its default and an example."},
 	{"list", "Cells with a small arrow offer the words or codes to choose from."},
 	{"free", "Columns may be moved or left out, and columns of your own added; tables are found by their headings."},

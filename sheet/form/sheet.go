@@ -26,6 +26,9 @@ func (b *builder) tableSheet(t *table.Table) {
 	for i, row := range rows {
 		b.row(t, firstRow+i, row)
 	}
+	if len(rows) == 0 {
+		b.sample(t)
+	}
 	b.frame(t.Sheet, len(t.Columns), max(last, firstRow))
 	if t.Key == "job" {
 		b.settingLists(t.Sheet)
@@ -120,6 +123,23 @@ func (b *builder) row(t *table.Table, row int, values Row) {
 	}
 	if t.Key == "job" {
 		b.fitHeight(t.Sheet, row, values["note"], noteWidth)
+	}
+}
+
+// sample writes the table's example row. It is grey, and its first cell begins
+// with a mark by which the reader leaves the row out until that cell is
+// overwritten.
+func (b *builder) sample(t *table.Table) {
+	values, there := b.fill.Samples[t.Key]
+	if !there {
+		return
+	}
+	for i, column := range t.Columns {
+		if i == 0 {
+			b.value(t.Sheet, firstRow, 1, table.Text, table.ExampleMark+" "+values[column.Key], b.styles.sample[textFormat])
+			continue
+		}
+		b.value(t.Sheet, firstRow, i+1, column.Kind, values[column.Key], b.styles.sample[formatOf(column.Kind)])
 	}
 }
 

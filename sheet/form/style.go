@@ -33,10 +33,11 @@ type styles struct {
 	link, body, strong, plain, note, mustBeSet int
 	number                                     map[string]int // of cells, by number format
 	setting                                    map[string]int // of settings' values, all to the left
+	sample                                     map[string]int // of example rows
 }
 
 func newStyles(f *excelize.File) *styles {
-	s := &styles{number: map[string]int{}, setting: map[string]int{}}
+	s := &styles{number: map[string]int{}, setting: map[string]int{}, sample: map[string]int{}}
 	add := func(format string, font excelize.Font, change func(*excelize.Style)) int {
 		font.Family = fontFamily
 		if font.Size == 0 {
@@ -67,6 +68,7 @@ func newStyles(f *excelize.File) *styles {
 	for _, format := range []string{anyFormat, textFormat, wholeFormat, moneyFormat, priceFormat, dateFormat} {
 		s.number[format] = add(format, excelize.Font{}, nil)
 		s.setting[format] = add(format, excelize.Font{}, toTheLeft)
+		s.sample[format] = add(format, excelize.Font{Italic: true, Color: "7F7F7F"}, nil)
 	}
 	return s
 }

@@ -6,6 +6,8 @@
 package in
 
 import (
+	"strings"
+
 	"fmt"
 
 	"laybill/estimate/job"
@@ -95,7 +97,7 @@ func (r *reader) each(key string, visit func(row)) {
 			}
 			row := row{reader: r, part: p, cells: cells}
 			switch row.sort() {
-			case blankRow, repeatedHeadings:
+			case blankRow, repeatedHeadings, exampleRow:
 			case totalsRow:
 				r.problems.add("totals "+key, problem.Problem{Code: problem.RowSkipped, At: row.start(), Found: "a row of totals",
 					Want: "rows of " + p.table.Sheet, Fix: "nothing, if it is one; else give it a name that does not begin with Total or Sum"})
@@ -129,6 +131,7 @@ const (
 	blankRow
 	repeatedHeadings
 	totalsRow
+	exampleRow
 )
 
 func (r row) sort() rowSort {
@@ -155,6 +158,8 @@ func (r row) sort() rowSort {
 		return blankRow
 	case headings == filled && filled > 1:
 		return repeatedHeadings
+	case first.Kind == book.Text && isExample(first.Text):
+		return exampleRow
 	case first.Kind == book.Text && isTotal(first.Text), formulas > 0 && others == 0:
 		return totalsRow
 	}
@@ -169,6 +174,12 @@ func (p *part) has(col int) bool {
 		}
 	}
 	return false
+}
+
+// isExample tells whether a text begins an example row of a new workbook.
+func isExample(text string) bool {
+	text = strings.TrimSpace(text)
+	return len(text) >= len(table.ExampleMark) && strings.EqualFold(text[:len(table.ExampleMark)], table.ExampleMark)
 }
 
 // isTotal tells whether a text begins a row of totals.

@@ -128,3 +128,18 @@ func TestTooManyRows(t *testing.T) {
 		t.Error(diff)
 	}
 }
+
+// A new workbook's grey example rows are not read until their first cell is
+// written over.
+func TestExampleRowsAreLeftOut(t *testing.T) {
+	const supplier = "S1,North Timber,DE,5,200,45,1500,3"
+	if !strings.Contains(small, supplier) {
+		t.Fatalf("the sound job has no row %q", supplier)
+	}
+	for first, want := range map[string]int{"Example: S9,Example yard": 1, "EXAMPLE:S9,Example yard": 1, "S9,Example yard": 2} {
+		j, problems := Read(workbook(t, strings.Replace(small, supplier, supplier+"\n"+first, 1)))
+		if len(j.Suppliers) != want {
+			t.Errorf("%q: %d suppliers, want %d; %v", first, len(j.Suppliers), want, brief(problems))
+		}
+	}
+}

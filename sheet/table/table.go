@@ -58,6 +58,10 @@ type Table struct {
 // column. A cell that is not there is empty.
 type Row map[string]string
 
+// ExampleMark begins the first cell of a row that is an example: the reader
+// leaves the row out.
+const ExampleMark = "Example:"
+
 // Column finds a column by its key; nil when there is none.
 func (t *Table) Column(key string) *Column {
 	for i := range t.Columns {
