@@ -36,14 +36,24 @@ func manyApartments(n, types int) *job.Job {
 }
 
 // BenchmarkThousandApartments runs 1,000 apartments of five rooms in 20 types.
-func BenchmarkThousandApartments(b *testing.B) {
-	j := manyApartments(1000, 20)
+func BenchmarkThousandApartments(b *testing.B) { benchmark(b, manyApartments(1000, 20)) }
+
+// BenchmarkHundredDifferentApartments runs 100 apartments of five rooms, all
+// different.
+func BenchmarkHundredDifferentApartments(b *testing.B) { benchmark(b, manyApartments(100, 100)) }
+
+func benchmark(b *testing.B, j *job.Job) {
 	b.ReportAllocs()
 	for b.Loop() {
 		r, _, err := Run(context.Background(), j, nil)
 		if err != nil {
 			b.Fatal(err)
 		}
+		planks, byEye := 0, 0
+		for i := range r.Floors {
+			planks, byEye = planks+r.Floors[i].Plan.Planks, byEye+r.Floors[i].Plan.ByEye
+		}
 		b.ReportMetric(float64(len(r.Building.Rooms)), "rooms")
+		b.ReportMetric(float64(planks)/float64(byEye), "planks/by-eye")
 	}
 }
