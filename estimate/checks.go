@@ -6,6 +6,7 @@ import (
 	"laybill/estimate/measure"
 	"laybill/estimate/money"
 	"laybill/estimate/price"
+	"laybill/estimate/purchase"
 	"laybill/estimate/shape"
 )
 
@@ -64,10 +65,22 @@ func (a rounded) String() string { return measure.Area(a).Decimal(measure.M2, 2)
 func (r *Result) materialChecks() []Check {
 	var all []Check
 	for _, m := range r.Materials {
-		sum := m.Laid + m.Spare + m.Returned + m.LeftOver + m.Waste
-		all = append(all, check("bought = laid + spare + returned + left over + waste: "+m.Product.Code, whole(m.Bought), whole(sum)))
+		all = append(all, Check{Name: "bought = laid + spare + returned + left over + waste: " + m.Product.Code,
+			OK: m.Bought == m.Accounted(), Left: materialWords(m, m.Bought), Right: materialWords(m, m.Accounted())})
 	}
 	return all
+}
+
+// materialWords is an amount of a material as a person reads it; the check
+// itself compares the whole units.
+func materialWords(m purchase.Material, amount int64) string {
+	switch m.Unit {
+	case purchase.ByArea:
+		return measure.Area(amount).Decimal(measure.M2, 6).String() + " m2"
+	case purchase.ByLength:
+		return measure.Length(amount).Decimal(measure.M).String() + " m"
+	}
+	return fmt.Sprintf("%d %s", amount, m.Product.SoldBy)
 }
 
 // moneyChecks: what the rooms are charged is what the orders, wages and extras
