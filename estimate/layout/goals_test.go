@@ -81,16 +81,22 @@ func BenchmarkGoals(b *testing.B) {
 			}
 		}
 	}
-	for i, plank := range trialPlanks {
-		b.Run(fmt.Sprintf("apartment %d", plank.Length/mm), func(b *testing.B) {
-			r := rand.New(rand.NewPCG(12, uint64(i)))
-			var s tally
-			for range 15 {
-				s.add(b, poolOf(plank, trialRules, apartmentRooms(r)...))
+	for _, ripped := range []bool{true, false} {
+		for i, plank := range trialPlanks {
+			rules := trialRules
+			if !ripped {
+				rules.LeastRow = plank.Width / 2 // no two strips and a kerf fit one plank
 			}
-			b.Log(s.String())
-			b.Log(s.packs(perPack[i]))
-		})
+			b.Run(fmt.Sprintf("apartment %d rips shared=%t", plank.Length/mm, ripped), func(b *testing.B) {
+				r := rand.New(rand.NewPCG(12, uint64(i)))
+				var s tally
+				for range 15 {
+					s.add(b, poolOf(plank, rules, apartmentRooms(r)...))
+				}
+				b.Log(s.String())
+				b.Log(s.packs(perPack[i]))
+			})
+		}
 	}
 }
 
