@@ -30,6 +30,7 @@ type priceOptions struct {
 	json   string
 	orders string // folder of the order documents
 	bid    string
+	prints printOptions
 	strict bool
 	demo   bool
 }
@@ -43,16 +44,19 @@ func (a *app) priceCommand() *cobra.Command {
 workbook: cut lists, orders, hours, cost, price and margin. RESULT stands beside
 FILE under its name with -result added, unless -o says otherwise. When the
 workbook has errors nothing is written. FILE may be a folder of CSV files, one
-for each sheet, or - for standard input; - after -o or --json is standard output.
+for each sheet, or - for standard input; - after -o, --json or --booklet is standard output.
 --bid writes what the client sees as a workbook of its own, without cost and
 margin. --orders writes the purchase orders for other programs: orders.csv, and a file
-each in the OASIS standard UBL 2.4.`,
+each in the OASIS standard UBL 2.4. --booklet writes what the crew needs as one
+document to print, --drawings the laying plan of every room as SVG.`,
 		Example: `  laybill price job.xlsx                      writes job-result.xlsx
   laybill price job.xlsx -o offer.xlsx
   laybill price job.xlsx --json job.json      also for other programs and for verify
   laybill price job.xlsx --json - | laybill verify -
   laybill price job.xlsx --bid bid.xlsx       the bid alone, for the client
   laybill price job.xlsx --orders orders      the orders as CSV and UBL, into the folder orders
+  laybill price job.xlsx --booklet job.pdf    for the crew: a page a room, to print
+  laybill price job.xlsx --drawings plans     every room's laying plan, into the folder plans
   laybill price --demo                        the invented demo building, into this folder`,
 		Args: func(_ *cobra.Command, args []string) error { return options.takeInput(args) },
 		RunE: func(c *cobra.Command, _ []string) error { return a.price(c.Context(), options) },
@@ -62,6 +66,7 @@ each in the OASIS standard UBL 2.4.`,
 	flags.StringVar(&options.json, "json", "", "also write the result as JSON to `FILE.json`")
 	flags.StringVar(&options.bid, "bid", "", "also write the bid alone to `BID.xlsx`")
 	flags.StringVar(&options.orders, "orders", "", "also write the orders into the folder `DIR`")
+	options.prints.flags(command)
 	flags.BoolVar(&options.strict, "strict", false, "write nothing when a warning stands")
 	flags.BoolVar(&options.demo, "demo", false, "price the invented demo building")
 	return command
@@ -94,17 +99,23 @@ func orElse(text, otherwise string) string {
 	return text
 }
 
+// files are the single files to be written, "" for one that is not.
+func (o *priceOptions) files() []string { return []string{o.result, o.bid, o.json, o.prints.booklet} }
+
 // checkOutputs makes sure that no output takes another's place or the input's.
 func (o *priceOptions) checkOutputs() error {
 	if o.orders == stream {
 		return fmt.Errorf("--orders takes a folder: the orders are several files")
 	}
+	if err := o.prints.check(); err != nil {
+		return err
+	}
 	var taken []string
-	for _, path := range []string{o.result, o.bid, o.json} {
+	for _, path := range o.files() {
 		if path == "" {
 			continue
 		}
-		if path != stream && path != o.json {
+		if path != stream && (path == o.result || path == o.bid) {
 			if err := workbookName(path); err != nil {
 				return err
 			}
@@ -113,7 +124,7 @@ func (o *priceOptions) checkOutputs() error {
 			return fmt.Errorf("%s is the job workbook; it is never overwritten", path)
 		}
 		if slices.ContainsFunc(taken, func(other string) bool { return sameFile(path, other) }) {
-			return fmt.Errorf("RESULT, BID and the JSON file must have different names")
+			return fmt.Errorf("RESULT, BID, the JSON file and the booklet must have different names")
 		}
 		taken = append(taken, path)
 	}
@@ -234,6 +245,9 @@ func (a *app) writeResult(ctx context.Context, o priceOptions, result *estimate.
 			return err
 		}
 	}
+	if err := a.writePrints(ctx, outputs, o.prints, result); err != nil {
+		return err
+	}
 	return outputs.commit(ctx)
 }
 
@@ -242,12 +256,12 @@ func (a *app) writeResult(ctx context.Context, o priceOptions, result *estimate.
 func (a *app) summarise(o priceOptions, result *estimate.Result) error {
 	a.progress.Clear()
 	to := a.stdout
-	if slices.Contains([]string{o.result, o.bid, o.json}, stream) {
+	if slices.Contains(o.files(), stream) {
 		to = a.stderr
 	}
 	a.printFirst(gravestFirst(result.Problems), "they are on the result's sheet Problems")
 	writeSummary(to, result)
-	for _, path := range []string{o.result, o.bid, o.json, o.orders} {
+	for _, path := range append(o.files(), o.orders, o.prints.drawings) {
 		if path != "" && path != stream {
 			_, _ = fmt.Fprintf(to, "Written: %s\n", path)
 		}

@@ -139,13 +139,16 @@ func (d *roomDrawing) rowNumbers() {
 	d.startMark(rows[0])
 }
 
+// beyondNumbers is the distance from a wall at which nothing meets its number.
+const beyondNumbers = 4.7
+
 // startMark is a black triangle that points at the first piece.
 func (d *roomDrawing) startMark(first layout.Row) {
 	if len(d.Steps) == 0 {
 		return
 	}
 	at := d.laid(shape.Ring{{X: d.Steps[0].Piece.At.Bounds().X0, Y: (first.Y0 + first.Y1) / 2}})[0]
-	tip := Point{min(at.X, d.left) - 0.8, at.Y}
+	tip := Point{min(at.X, d.left) - beyondNumbers, at.Y}
 	d.scene.area(Area{Rings: [][]Point{{tip, {tip.X - 1.8, tip.Y - 1.1}, {tip.X - 1.8, tip.Y + 1.1}}}, Fill: Black})
 	d.scene.text(Text{At: Point{d.left - 12.5, at.Y + 0.9}, Size: smallType, Anchor: End, Bold: true, Value: "START"})
 }
@@ -222,19 +225,17 @@ func (d *roomDrawing) legend() {
 	d.scaleBar(y)
 }
 
-// scaleBar is one metre or four feet in four parts, or more when that would be
-// too short to see.
+// scaleBar is a quarter of a metre or one foot in four parts, doubled until it
+// is long enough to see.
 func (d *roomDrawing) scaleBar(y float64) {
-	length, words := measure.Metre, "%d m"
-	count := 1
+	length, unit, count := measure.Metre, "m", 0.25
 	if d.Unit.Imperial() {
-		length, words = measure.Foot, "%d ft"
-		count = 2
+		length, unit, count = measure.Foot, "ft", 1
 	}
-	for float64(length)*float64(count)*d.perUnit < 16 {
+	for float64(length)*count*d.perUnit < 16 {
 		count *= 2
 	}
-	part := float64(length) * float64(count) * d.perUnit / 4
+	part := float64(length) * count * d.perUnit / 4
 	x := d.scene.Width - 10 - 4*part
 	for i := range 4 {
 		fill := White
@@ -244,7 +245,7 @@ func (d *roomDrawing) scaleBar(y float64) {
 		d.scene.area(Area{Rings: [][]Point{box(x+float64(i)*part, y+1, x+float64(i+1)*part, y+2.6)}, Fill: fill, Stroke: thinPen})
 	}
 	d.scene.text(Text{At: Point{x - 1, y + 2.7}, Size: smallType, Anchor: End, Value: "0"})
-	d.scene.text(Text{At: Point{x + 4*part + 1, y + 2.7}, Size: smallType, Value: fmt.Sprintf(words, count)})
+	d.scene.text(Text{At: Point{x + 4*part + 1, y + 2.7}, Size: smallType, Value: fmt.Sprint(count, " ", unit)})
 }
 
 // textWidth is about how wide a text of the condensed sans comes out.

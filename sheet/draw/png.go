@@ -1,4 +1,4 @@
-// Package draw renders the scenes of estimate/drawing as PNG and SVG.
+// Package draw renders the scenes of estimate/drawing as PNG, SVG and PDF.
 package draw
 
 import (

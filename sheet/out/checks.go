@@ -69,4 +69,3 @@ func problemList(title, note string, withSeverity bool) list[problem.Problem] {
 	}...)
 	return list[problem.Problem]{title: title, note: note, landscape: true, columns: columns}
 }
-

@@ -14,11 +14,11 @@ const mostCutSheets = 250
 // cuts writes the cut lists of the plans.
 type cuts struct {
 	book     *book
-	pictures map[pictureKey]*picture
+	pictures map[crew.Likeness]*picture
 }
 
 func newCuts(b *book) *cuts {
-	return &cuts{book: b, pictures: map[pictureKey]*picture{}}
+	return &cuts{book: b, pictures: map[crew.Likeness]*picture{}}
 }
 
 // Columns of a cut list. Widths are in letters; together they fill a page.
@@ -88,7 +88,7 @@ func (c *cuts) plan(s *sheet, p *crew.Plan) {
 func (c *cuts) room(s *sheet, p *crew.Plan, number int, room *building.Room) {
 	s.part(fmt.Sprintf("Room %d: %s", number, room.Spec.Name))
 	s.note(c.book.crew.Facts(room))
-	drawn := c.pictures[c.pictureKey(room)]
+	drawn := c.pictures[c.book.crew.Likeness(room)]
 	c.book.keep(drawn.err)
 	s.picture(drawn.png, "Laying plan of "+room.Spec.Name)
 	s.putHigh(drawn.height, cell{})

@@ -5,7 +5,6 @@ import (
 	"sync"
 
 	"laybill/estimate/building"
-	"laybill/estimate/job"
 	"laybill/sheet/crew"
 	"laybill/sheet/draw"
 )
@@ -22,17 +21,6 @@ const (
 	mmPerInch     = 25.4
 )
 
-// pictureKey is equal for rooms that are drawn alike.
-type pictureKey struct {
-	spec     *job.Room
-	mirrored bool
-	layout   string
-}
-
-func (c *cuts) pictureKey(room *building.Room) pictureKey {
-	return pictureKey{room.Spec, room.Apartment.Mirrored, c.book.result.RoomFloor[room.Index].Layout}
-}
-
 // picture is a rendered drawing.
 type picture struct {
 	png    []byte
@@ -46,7 +34,7 @@ func (c *cuts) draw(plans []*crew.Plan) {
 	var rooms []*building.Room
 	for _, p := range plans {
 		for _, room := range p.Rooms {
-			key := c.pictureKey(room)
+			key := c.book.crew.Likeness(room)
 			if _, known := c.pictures[key]; !known {
 				c.pictures[key] = &picture{}
 				rooms = append(rooms, room)
@@ -58,7 +46,7 @@ func (c *cuts) draw(plans []*crew.Plan) {
 	for range min(runtime.GOMAXPROCS(0), len(rooms)) {
 		group.Go(func() {
 			for room := range next {
-				c.render(room, c.pictures[c.pictureKey(room)])
+				c.render(room, c.pictures[c.book.crew.Likeness(room)])
 			}
 		})
 	}

@@ -1,0 +1,138 @@
+// Package booklet prints what the crew needs as one PDF document: a cover with
+// the contents, a page for each room, the cutting of trims, the deliveries and
+// the cautions. It is black on white, on Letter where the job counts in feet
+// and inches, else on A4.
+package booklet
+
+import (
+	"fmt"
+	"io"
+	"time"
+
+	"codeberg.org/go-pdf/fpdf"
+
+	"laybill/estimate"
+	"laybill/sheet/crew"
+	"laybill/sheet/draw"
+)
+
+// Write writes the booklet of a result. The same result gives the same bytes:
+// dates are the job's.
+func Write(w io.Writer, r *estimate.Result) error {
+	lists := crew.Of(r)
+	draft := compose(r, lists, nil, 0)
+	return compose(r, lists, draft.pageOf, draft.pdf.PageCount()).pdf.Output(w)
+}
+
+// Sizes in mm.
+const (
+	sideMargin   = 13.0
+	topMargin    = 20.0 // below the page's header
+	bottomMargin = 16.0
+	coverType    = 9.0
+	titleType    = 5.6
+	partType     = 4.0
+	bodyType     = 3.4
+	smallType    = 2.9
+	leading      = 1.28 // of a line, in heights of the type
+	ascent       = 0.95 // from a line's top to its base, in heights of the type
+)
+
+// document is the booklet in the making. It is composed twice: the first time
+// to learn on which page everything stands.
+type document struct {
+	pdf           *fpdf.Fpdf
+	result        *estimate.Result
+	crew          *crew.Lists
+	width, height float64
+	y             float64 // where the next thing goes
+	section       string  // named in the header of the pages that begin now
+	pageOf        map[entry]int
+	known         map[entry]int // pageOf of the draft; nil while drafting
+	pages         int           // of the draft
+}
+
+// entry is a line of the contents: a plan, one of its rooms, or a closing
+// list.
+type entry struct {
+	plan, room int // from 1; 0 for none
+	name       string
+}
+
+func compose(r *estimate.Result, lists *crew.Lists, known map[entry]int, pages int) *document {
+	d := &document{result: r, crew: lists, pageOf: map[entry]int{}, known: known, pages: pages}
+	d.open()
+	plans := lists.Plans()
+	d.cover(plans)
+	for i, p := range plans {
+		d.plan(i+1, p)
+	}
+	d.trimCuts()
+	d.deliveries()
+	d.cautions()
+	return d
+}
+
+// noDate stands in the document's properties when the job has no date.
+var noDate = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
+
+func (d *document) open() {
+	set := d.result.Job.Settings
+	size := "A4"
+	if set.LengthUnit.Imperial() {
+		size = "Letter"
+	}
+	d.pdf = fpdf.New("P", "mm", size, "")
+	d.width, d.height = d.pdf.GetPageSize()
+	d.pdf.SetCatalogSort(true)
+	date := set.Date
+	if date.IsZero() {
+		date = noDate
+	}
+	d.pdf.SetCreationDate(date)
+	d.pdf.SetModificationDate(date)
+	d.pdf.SetTitle(draw.Letters(set.Name), true)
+	d.pdf.SetSubject(draw.Letters(set.Number), true)
+	d.pdf.SetCreator("Laybill", true)
+	d.pdf.SetLang("en")
+	d.pdf.SetAutoPageBreak(false, 0)
+	draw.AddType(d.pdf)
+}
+
+// inner is the width between the margins.
+func (d *document) inner() float64 { return d.width - 2*sideMargin }
+
+// left is the height left on the page.
+func (d *document) left() float64 { return d.height - bottomMargin - d.y }
+
+// begin starts a page for an entry of the contents.
+func (d *document) begin(e entry, section string) {
+	d.section = section
+	d.page()
+	d.pageOf[e] = d.pdf.PageNo()
+	if e.room == 1 {
+		d.pdf.Bookmark(draw.Letters(section), 0, 0)
+	}
+	d.pdf.Bookmark(draw.Letters(e.name), min(e.room, 1), 0)
+}
+
+// page starts a page with its header and footer.
+func (d *document) page() {
+	d.pdf.AddPage()
+	set := d.result.Job.Settings
+	d.text(sideMargin, topMargin-8, smallType, false, d.shortened(set.Name, d.inner()*0.6, smallType))
+	d.rightText(d.width-sideMargin, topMargin-8, smallType, true, d.shortened(d.section, d.inner()*0.38, smallType))
+	d.rule(topMargin-6.5, 0.3)
+	bottom := d.height - bottomMargin + 8
+	d.rule(bottom-4, 0.3)
+	d.text(sideMargin, bottom, smallType, false, d.shortened(joined("  ·  ", set.Number, dateWords(set.Date)), d.inner()*0.6, smallType))
+	d.rightText(d.width-sideMargin, bottom, smallType, true, fmt.Sprintf("page %d of %d", d.pdf.PageNo(), d.pages))
+	d.y = topMargin
+}
+
+func dateWords(t time.Time) string {
+	if t.IsZero() {
+		return ""
+	}
+	return t.Format(time.DateOnly)
+}

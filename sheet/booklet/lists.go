@@ -1,0 +1,65 @@
+package booklet
+
+import (
+	"strconv"
+
+	"laybill/estimate/problem"
+	"laybill/sheet/crew"
+)
+
+// list begins a page of its own and writes a table, or words where there is
+// nothing to list.
+func (d *document) list(e entry, note, none string, t table) {
+	d.begin(e, e.name)
+	d.heading(e.name)
+	if len(t.rows) == 0 {
+		note = none
+	}
+	d.paragraph(note, bodyType, false)
+	d.y += 2
+	d.table(t)
+}
+
+// trimCuts writes the cutting of trims and film, stock length by stock length.
+func (d *document) trimCuts() {
+	t := table{columns: []column{
+		{heading: "Product", width: 20, bold: true}, {heading: "Description", width: 34}, {heading: "Stock", width: 15, right: true}, {heading: "Bars", width: 10, right: true},
+		{heading: "Cuts of each bar", width: 44, bold: true}, {heading: "Off-cut", width: 15, right: true}, {heading: "", width: 11}, {heading: "In all", width: 11, right: true},
+		{heading: "Where", width: 30},
+	}}
+	for _, r := range d.crew.Bars() {
+		t.rows = append(t.rows, []string{r.Product.Code, r.Description(), d.crew.Cut(r.Stock.Length), strconv.Itoa(r.Count), d.crew.BarWords(r.Cuts),
+			d.crew.Cut(r.Offcut), r.KeepWord(), strconv.Itoa(r.InAll()), crew.SomeNames(r.Places)})
+	}
+	d.list(trimEntry, "Cut the pieces in the order shown, mark them, keep the off-cut where one is kept. Bars cut alike are one row: \"Bars\" in each place, \"In all\" together. Lengths in "+d.crew.UnitWords()+".",
+		"Nothing is cut from stock lengths.", t)
+}
+
+// deliveries writes what each place where packs are opened needs.
+func (d *document) deliveries() {
+	t := table{columns: []column{
+		{heading: "Place", width: 26, bold: true}, {heading: "Needed by", width: 20}, {heading: "Product", width: 20, bold: true}, {heading: "Description", width: 48},
+		{heading: "Bring", width: 13, right: true, bold: true}, {heading: "Sold by", width: 15}, {heading: "Pallets", width: 13, right: true}, {heading: "Weight kg", width: 17, right: true},
+	}}
+	for _, r := range d.crew.Deliveries() {
+		pallets := ""
+		if n, said := r.Pallets(); said {
+			pallets = n.StringFixed(2)
+		}
+		t.rows = append(t.rows, []string{crew.Place(r.Place), dateWords(r.NeededBy), r.Product.Code, r.Product.Description, r.Bring.String(), r.Product.SoldBy.String(),
+			pallets, r.Weight().StringFixed(1)})
+	}
+	d.list(deliveryEntry, "What to bring to each place where packs are opened, spares included, rounded up to whole sold units.", "Nothing is delivered.", t)
+}
+
+// cautions writes what a person must judge or act on before laying.
+func (d *document) cautions() {
+	t := table{columns: []column{{heading: "Where", width: 30}, {heading: "What", width: 34, bold: true}, {heading: "Found", width: 60}, {heading: "What to do", width: 56}}}
+	for _, p := range d.result.Problems {
+		if p.Severity == problem.Caution {
+			t.rows = append(t.rows, []string{joined(", ", p.Apartment, p.Room), p.Code.Entry().Title, p.Found, p.Remedy()})
+		}
+	}
+	d.list(cautionEntry, "Each has a cause in this job. A caution never says that something is safe: licensed practice and the local code decide.",
+		"This job gave no cause for a caution. That does not say that the site is safe: licensed practice and the local code decide.", t)
+}

@@ -1,0 +1,155 @@
+package booklet
+
+// column is a column of a table. The widths of a table are shares of the page.
+type column struct {
+	heading string
+	width   float64
+	right   bool // numbers
+	bold    bool
+}
+
+// span is a heading over several columns.
+type span struct {
+	words   string
+	columns int
+}
+
+// table is rows of texts under headings.
+type table struct {
+	spans   []span // none for one line of headings
+	columns []column
+	rows    [][]string
+	size    float64 // of the type; bodyType when 0
+}
+
+const thinGrid = 0.12 // pen in mm
+
+// cellPad is the white round the words of a cell.
+func (p placed) cellPad() float64 { return p.size * 0.26 }
+
+// placed is a table with its columns' places on the page.
+type placed struct {
+	*document
+	table
+	x []float64 // left edges of the columns, and the right edge of the last
+}
+
+func (d *document) place(t table) placed {
+	total := 0.0
+	for _, c := range t.columns {
+		total += c.width
+	}
+	if t.size == 0 {
+		t.size = bodyType
+	}
+	p := placed{document: d, table: t, x: []float64{sideMargin}}
+	for i, c := range t.columns {
+		p.x = append(p.x, p.x[i]+c.width/total*d.inner())
+	}
+	return p
+}
+
+// table writes a table, its headings again on every further page.
+func (d *document) table(t table) {
+	p := d.place(t)
+	for i, row := range t.rows {
+		height := p.rowHeight(row, false)
+		switch {
+		case i == 0 && d.left() < p.headHeight()+height:
+			d.page()
+			p.head()
+		case i == 0:
+			p.head()
+		case d.left() < height:
+			d.page()
+			p.head()
+		}
+		p.row(row, height, false)
+	}
+}
+
+// tableHeight is how high a table comes out on one page.
+func (d *document) tableHeight(t table) float64 {
+	p := d.place(t)
+	height := p.headHeight()
+	for _, row := range t.rows {
+		height += p.rowHeight(row, false)
+	}
+	return height
+}
+
+func (p placed) headings() []string {
+	words := make([]string, len(p.columns))
+	for i, c := range p.columns {
+		words[i] = c.heading
+	}
+	return words
+}
+
+// lineHeight is how high a row of one line is.
+func (p placed) lineHeight() float64 { return p.size*leading + 2*p.cellPad() }
+
+func (p placed) headHeight() float64 {
+	height := p.rowHeight(p.headings(), true)
+	if len(p.spans) > 0 {
+		height += p.lineHeight()
+	}
+	return height
+}
+
+func (p placed) head() {
+	if len(p.spans) > 0 {
+		p.spanRow()
+	}
+	p.row(p.headings(), p.rowHeight(p.headings(), true), true)
+}
+
+func (p placed) spanRow() {
+	height := p.lineHeight()
+	at := 0
+	for _, s := range p.spans {
+		x0, x1 := p.x[at], p.x[at+s.columns]
+		p.box(x0, x1, height, true)
+		p.text(x0+(x1-x0-p.measure(s.words, p.size, true))/2, p.y+p.cellPad()+p.size*ascent, p.size, true, s.words)
+		at += s.columns
+	}
+	p.y += height
+}
+
+// box is a cell's outline; headings have a grey ground.
+func (p placed) box(x0, x1, height float64, head bool) {
+	style := "D"
+	if head {
+		style = "FD"
+	}
+	p.pdf.SetFillColor(226, 226, 226)
+	p.pdf.SetLineWidth(thinGrid)
+	p.pdf.Rect(x0, p.y, x1-x0, height, style)
+}
+
+func (p placed) cellLines(i int, s string, head bool) []string {
+	return p.wrapped(s, p.x[i+1]-p.x[i]-2*p.cellPad(), p.size, head || p.columns[i].bold)
+}
+
+func (p placed) rowHeight(cells []string, head bool) float64 {
+	lines := 1
+	for i, s := range cells {
+		lines = max(lines, len(p.cellLines(i, s, head)))
+	}
+	return p.lineHeight() + float64(lines-1)*p.size*leading
+}
+
+func (p placed) row(cells []string, height float64, head bool) {
+	for i, s := range cells {
+		bold := head || p.columns[i].bold
+		p.box(p.x[i], p.x[i+1], height, head)
+		for n, line := range p.cellLines(i, s, head) {
+			x := p.x[i] + p.cellPad()
+			if p.columns[i].right {
+				x = p.x[i+1] - p.cellPad() - p.measure(line, p.size, bold)
+			}
+			p.text(x, p.y+p.cellPad()+p.size*(ascent+float64(n)*leading), p.size, bold, line)
+		}
+	}
+	p.y += height
+}

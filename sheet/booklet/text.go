@@ -1,0 +1,124 @@
+package booklet
+
+import (
+	"strings"
+
+	"laybill/sheet/draw"
+)
+
+// text writes a line from x on, its base line at y.
+func (d *document) text(x, y, size float64, bold bool, s string) {
+	draw.SetType(d.pdf, size, bold)
+	d.pdf.Text(x, y, draw.Letters(s))
+}
+
+// rightText writes a line that ends at x.
+func (d *document) rightText(x, y, size float64, bold bool, s string) {
+	d.text(x-d.measure(s, size, bold), y, size, bold, s)
+}
+
+// measure is the width of a text, and leaves its type chosen.
+func (d *document) measure(s string, size float64, bold bool) float64 {
+	draw.SetType(d.pdf, size, bold)
+	return d.pdf.GetStringWidth(draw.Letters(s))
+}
+
+// rule draws a line between the margins.
+func (d *document) rule(y, pen float64) {
+	d.pdf.SetLineWidth(pen)
+	d.pdf.Line(sideMargin, y, d.width-sideMargin, y)
+}
+
+// wrapped breaks a text into lines no wider than the width, at spaces where it
+// can.
+func (d *document) wrapped(s string, width, size float64, bold bool) []string {
+	draw.SetType(d.pdf, size, bold)
+	fits := func(s string) bool { return d.pdf.GetStringWidth(draw.Letters(s)) <= width }
+	var lines []string
+	line := ""
+	for _, word := range strings.FieldsFunc(s, breakable) {
+		if joinedLine := joined(" ", line, word); fits(joinedLine) {
+			line = joinedLine
+			continue
+		}
+		if line != "" {
+			lines = append(lines, line)
+		}
+		for !fits(word) {
+			part := longestThatFits(word, fits)
+			lines = append(lines, part)
+			word = word[len(part):]
+		}
+		line = word
+	}
+	return append(lines, line)
+}
+
+// breakable tells the spaces at which a line may end.
+func breakable(r rune) bool { return r == ' ' || r == '\n' || r == '\t' }
+
+// together is the text with spaces at which no line ends.
+func together(s string) string { return strings.ReplaceAll(s, " ", "\u00A0") }
+
+// longestThatFits is the beginning of a word that fits, one letter at least.
+func longestThatFits(word string, fits func(string) bool) string {
+	end := 0
+	for i := range word {
+		if end > 0 && !fits(word[:i]) {
+			return word[:end]
+		}
+		end = i
+	}
+	return word[:max(end, 1)]
+}
+
+// shortened is the text, cut with dots where it is wider than the width.
+func (d *document) shortened(s string, width, size float64) string {
+	if d.measure(s, size, true) <= width {
+		return s
+	}
+	runes := []rune(s)
+	for len(runes) > 0 && d.measure(string(runes)+"…", size, true) > width {
+		runes = runes[:len(runes)-1]
+	}
+	return string(runes) + "…"
+}
+
+// joined is the texts that are not empty, with a separator between them.
+func joined(separator string, texts ...string) string {
+	var filled []string
+	for _, s := range texts {
+		if s != "" {
+			filled = append(filled, s)
+		}
+	}
+	return strings.Join(filled, separator)
+}
+
+// paragraph writes a text over as many lines as it needs, going on to new
+// pages where it must.
+func (d *document) paragraph(s string, size float64, bold bool) {
+	for _, line := range d.wrapped(s, d.inner(), size, bold) {
+		if d.left() < size*leading {
+			d.page()
+		}
+		d.text(sideMargin, d.y+size, size, bold, line)
+		d.y += size * leading
+	}
+}
+
+// heading writes the title of a page.
+func (d *document) heading(s string) {
+	d.paragraph(s, titleType, true)
+	d.y += 1
+}
+
+// part writes the title of a part of a page; it stays with what follows.
+func (d *document) part(s string) {
+	if d.left() < 25 {
+		d.page()
+	}
+	d.y += 2.5
+	d.paragraph(s, partType, true)
+	d.y += 0.8
+}
