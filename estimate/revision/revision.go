@@ -154,12 +154,10 @@ func Compare(before, after *Revision) (Changes, error) {
 	}
 	c := Changes{Old: before, New: after}
 	p, q := &before.Price, &after.Price
-	for _, step := range []Step{
+	c.Steps = []Step{
 		{"Material", Pair{p.Material, q.Material}}, {"Labour", Pair{p.Labour, q.Labour}}, {"Other costs", Pair{p.Other, q.Other}},
 		{"Contingency", Pair{p.Contingency, q.Contingency}}, {"Overhead", Pair{p.Overhead, q.Overhead}}, {"Cost", Pair{p.Cost, q.Cost}},
 		{"Profit", Pair{p.Profit, q.Profit}}, {"Price before tax", Pair{p.Net, q.Net}}, {"Tax", Pair{p.Tax, q.Tax}}, {"Price with tax", Pair{p.Gross, q.Gross}},
-	} {
-		c.Steps = append(c.Steps, step)
 	}
 	c.Rooms = table(before.roomLines(), after.roomLines(), Pair{p.Net, q.Net})
 	c.Products = table(before.productLines(), after.productLines(), Pair{p.Material, q.Material})
