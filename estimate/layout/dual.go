@@ -19,7 +19,6 @@ type dual struct {
 	unit   measure.Length // one level of the value function
 	top    int            // the level of a whole plank
 	moves  []move
-	floor  int // lowest level at which anything can be cut
 	value  []float64
 	origin []int32 // of each level: the move that set its value, -1 for the level below
 	// The basis of the linear program, a column a kind.
