@@ -23,8 +23,11 @@ func (s *search) sharedBound(v worth) int64 {
 	return best
 }
 
-// mostShares is how many steps of f are tried at most.
-const mostShares = 6
+// Counts that limit the search for f (found by trial on the rooms of the goals).
+const (
+	mostShares  = 6 // steps
+	shareStarts = 3 // at random, besides evenly spread steps
+)
 
 // edged is what the rows of a choice cost, its first and last row apart.
 type edged struct {
@@ -100,25 +103,43 @@ func (s *search) share(price int64, width measure.Length) int64 {
 	return price * int64(width+s.saw.kerf) / int64(s.saw.plank.Width+s.saw.kerf)
 }
 
-// steppedShare is the best bound found with an f of n equal steps: evenly spread
-// at first, then each moved as long as that gains, by less and less.
+// steppedShare is the best bound found with an f of n equal steps, from steps
+// evenly spread and from some at random.
 func (s *search) steppedShare(rooms [][]edged, n int) int64 {
 	room := s.saw.plank.Width - s.saw.kerf
 	steps := make([]measure.Length, n)
 	for i := range steps {
 		steps[i] = room * measure.Length(2*i+1) / measure.Length(2*n)
 	}
-	best := stepped(rooms, steps, room)
-	for by := room / 8; by > room/100; by /= 2 {
+	best := climb(rooms, steps, room)
+	random := random(n)
+	for range shareStarts {
 		for i := range steps {
-			for _, move := range []measure.Length{by, -by} {
-				steps[i] += move
-				sum := stepped(rooms, steps, room)
-				if sum <= best {
-					steps[i] -= move
-					continue
-				}
-				best = sum
+			steps[i] = random.length(room)
+		}
+		best = max(best, climb(rooms, steps, room))
+	}
+	return best
+}
+
+// climb moves each step as long as the bound gains, by less and less.
+func climb(rooms [][]edged, steps []measure.Length, room measure.Length) int64 {
+	best := stepped(rooms, steps, room)
+	gains := func(i int, by measure.Length) bool {
+		steps[i] += by
+		sum := stepped(rooms, steps, room)
+		if sum <= best {
+			steps[i] -= by
+			return false
+		}
+		best = sum
+		return true
+	}
+	for by := room / 4; by > room/200; by = by * 2 / 3 {
+		for i := range steps {
+			for gains(i, by) {
+			}
+			for gains(i, -by) {
 			}
 		}
 	}

@@ -38,7 +38,7 @@ func TestSharedBoundAgainstEveryWay(t *testing.T) {
 			met++
 		}
 	}
-	if met < pools/5 {
+	if met < pools/2 {
 		t.Errorf("only %d of %d bounds are met", met, pools)
 	}
 	t.Logf("%d of %d bounds are met", met, pools)
