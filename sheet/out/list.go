@@ -162,9 +162,30 @@ const lettersPerWidth = 1.2
 // wrappedLines is about how many lines a text takes in a column.
 func wrappedLines(value any, width float64) int {
 	words, _ := value.(string)
+	room := int(width * lettersPerWidth)
 	lines := 0
 	for _, part := range strings.Split(words, "\n") {
-		lines += 1 + int(float64(utf8.RuneCountInString(part))/(width*lettersPerWidth))
+		lines += brokenLines(strings.Fields(part), room)
+	}
+	return lines
+}
+
+// brokenLines is how many lines of so many letters the words fill when lines
+// break between words; a word longer than a line breaks within.
+func brokenLines(words []string, room int) int {
+	lines, used := 1, 0
+	for _, word := range words {
+		letters := utf8.RuneCountInString(word)
+		if used > 0 && used+1+letters > room {
+			lines, used = lines+1, 0
+		}
+		if used > 0 {
+			used++
+		}
+		used += letters
+		for ; used > room; used -= room {
+			lines++
+		}
 	}
 	return lines
 }
