@@ -90,6 +90,7 @@ func TestImportsAreKnownToFew(t *testing.T) {
 		folders  []string
 	}{
 		{"github.com/xuri/excelize/v2", []string{"sheet/in", "sheet/form", "sheet/out"}},
+		{"codeberg.org/go-pdf/fpdf", []string{"sheet/draw", "sheet/booklet"}},
 		{"github.com/spf13/cobra", []string{"cmd"}},
 		{"golang.org/x/term", []string{"cmd/internal/term"}},
 		{"os/signal", []string{"cmd"}},

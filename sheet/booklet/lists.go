@@ -23,9 +23,9 @@ func (d *document) list(e entry, note, none string, t table) {
 // trimCuts writes the cutting of trims and film, stock length by stock length.
 func (d *document) trimCuts() {
 	t := table{columns: []column{
-		{heading: "Product", width: 20, bold: true}, {heading: "Description", width: 34}, {heading: "Stock", width: 15, right: true}, {heading: "Bars", width: 10, right: true},
+		{heading: "Product", width: 20, bold: true}, {heading: "Description", width: 30}, {heading: "Stock", width: 15, right: true}, {heading: "Bars", width: 10, right: true},
 		{heading: "Cuts of each bar", width: 44, bold: true}, {heading: "Off-cut", width: 15, right: true}, {heading: "", width: 11}, {heading: "In all", width: 11, right: true},
-		{heading: "Where", width: 30},
+		{heading: "Where", width: 36},
 	}}
 	for _, r := range d.crew.Bars() {
 		t.rows = append(t.rows, []string{r.Product.Code, r.Description(), d.crew.Cut(r.Stock.Length), strconv.Itoa(r.Count), d.crew.BarWords(r.Cuts),
@@ -42,22 +42,25 @@ func (d *document) deliveries() {
 		{heading: "Bring", width: 13, right: true, bold: true}, {heading: "Sold by", width: 15}, {heading: "Pallets", width: 13, right: true}, {heading: "Weight kg", width: 17, right: true},
 	}}
 	for _, r := range d.crew.Deliveries() {
-		pallets := ""
+		pallets, weight := "", ""
 		if n, said := r.Pallets(); said {
 			pallets = n.StringFixed(2)
 		}
+		if !r.Weight().IsZero() {
+			weight = r.Weight().StringFixed(1)
+		}
 		t.rows = append(t.rows, []string{crew.Place(r.Place), dateWords(r.NeededBy), r.Product.Code, r.Product.Description, r.Bring.String(), r.Product.SoldBy.String(),
-			pallets, r.Weight().StringFixed(1)})
+			pallets, weight})
 	}
 	d.list(deliveryEntry, "What to bring to each place where packs are opened, spares included, rounded up to whole sold units.", "Nothing is delivered.", t)
 }
 
 // cautions writes what a person must judge or act on before laying.
 func (d *document) cautions() {
-	t := table{columns: []column{{heading: "Where", width: 30}, {heading: "What", width: 34, bold: true}, {heading: "Found", width: 60}, {heading: "What to do", width: 56}}}
+	t := table{columns: []column{{heading: "Where", width: 36}, {heading: "What", width: 34, bold: true}, {heading: "Found", width: 60}, {heading: "What to do", width: 56}}}
 	for _, p := range d.result.Problems {
 		if p.Severity == problem.Caution {
-			t.rows = append(t.rows, []string{joined(", ", p.Apartment, p.Room), p.Code.Entry().Title, p.Found, p.Remedy()})
+			t.rows = append(t.rows, []string{crew.Place(joined(", ", p.Apartment, p.Room)), p.Code.Entry().Title, p.Found, p.Remedy()})
 		}
 	}
 	d.list(cautionEntry, "Each has a cause in this job. A caution never says that something is safe: licensed practice and the local code decide.",

@@ -88,7 +88,7 @@ func (d *document) cuts(p *crew.Plan, room *building.Room) table {
 		columns: []column{
 			{heading: "Pieces", width: 19.5, bold: true}, {heading: "Width", width: 13, right: true}, {heading: "Length", width: whole, right: true},
 			{heading: "Cut", width: cut, right: true, bold: true}, {heading: "From", width: 18.5}, {heading: "Off-cut to", width: 14},
-			{heading: "No", width: 6.5, right: true}, {heading: "From", width: 22}, {heading: "Off-cut to", width: 13},
+			{heading: "No", width: 6.5, right: true}, {heading: "From", width: 21.5}, {heading: "Off-cut to", width: 14},
 			{heading: "Cut", width: cut, right: true, bold: true}, {heading: "From", width: 18.5}, {heading: "Off-cut to", width: 14},
 		},
 	}

@@ -1,0 +1,234 @@
+package booklet_test
+
+import (
+	"bytes"
+	"context"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"laybill/estimate"
+	"laybill/estimate/job"
+	"laybill/estimate/measure"
+	"laybill/sheet/book"
+	"laybill/sheet/booklet"
+	"laybill/sheet/crew"
+	"laybill/sheet/in"
+)
+
+// result is the estimate of a small job: three apartments of two rooms, one of
+// them mirrored. The job may be changed before it is run.
+func result(t *testing.T, change func(*job.Job)) *estimate.Result {
+	t.Helper()
+	b, err := book.OpenFolder(os.DirFS("../out/testdata/tiny"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	j, problems := in.Read(b)
+	if problems.HasErrors() {
+		t.Fatalf("the job has errors: %v", problems)
+	}
+	if change != nil {
+		change(j)
+	}
+	r, problems, err := estimate.Run(context.Background(), j, nil)
+	if err != nil || r == nil {
+		t.Fatalf("the job cannot be estimated: %v %v", err, problems)
+	}
+	r.Problems = problems
+	return r
+}
+
+func written(t *testing.T, r *estimate.Result) []byte {
+	t.Helper()
+	var out bytes.Buffer
+	if err := booklet.Write(&out, r); err != nil {
+		t.Fatal(err)
+	}
+	return out.Bytes()
+}
+
+// poppler runs one of poppler's programs on a booklet. It is another reader of
+// the format than the one that wrote it.
+func poppler(t *testing.T, content []byte, program string, args ...string) string {
+	t.Helper()
+	if _, err := exec.LookPath(program); err != nil {
+		if os.Getenv("CI") == "true" {
+			t.Fatal(err)
+		}
+		t.Skip(program + " is not installed")
+	}
+	file := filepath.Join(t.TempDir(), "booklet.pdf")
+	if err := os.WriteFile(file, content, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	args = append(args, file)
+	if program == "pdftotext" {
+		args = append(args, "-")
+	}
+	command := exec.Command(program, args...)
+	var stderr bytes.Buffer
+	command.Stderr = &stderr
+	out, err := command.Output()
+	if err != nil || stderr.Len() > 0 {
+		t.Fatalf("%s: %v: %s", program, err, stderr.String())
+	}
+	return string(out)
+}
+
+// The same job gives the same bytes, whenever it is written.
+func TestSameBytes(t *testing.T) {
+	first := written(t, result(t, nil))
+	if !bytes.Equal(first, written(t, result(t, nil))) {
+		t.Error("two booklets of one job differ")
+	}
+}
+
+func TestDatesAreTheJobs(t *testing.T) {
+	for _, tt := range []struct {
+		name string
+		date time.Time
+		want string
+	}{
+		{"a date", time.Date(2026, 3, 1, 0, 0, 0, 0, time.UTC), "/CreationDate (D:20260301000000"},
+		{"none", time.Time{}, "/CreationDate (D:20000101000000"},
+	} {
+		content := written(t, result(t, func(j *job.Job) { j.Settings.Date = tt.date }))
+		if !bytes.Contains(content, []byte(tt.want)) {
+			t.Errorf("%s: the booklet lacks %q", tt.name, tt.want)
+		}
+	}
+}
+
+// ISO 216: A4 is 210 x 297 mm = 595 x 842 points; ANSI Letter is 8 1/2 x 11
+// inches = 612 x 792 points.
+func TestPaper(t *testing.T) {
+	for _, tt := range []struct {
+		name string
+		unit measure.Unit
+		want string
+	}{
+		{"metric", measure.M, "595.28 x 841.89 pts (A4)"},
+		{"feet and inches", measure.Ft, "612 x 792 pts (letter)"},
+	} {
+		content := written(t, result(t, func(j *job.Job) { j.Settings.LengthUnit = tt.unit }))
+		if info := poppler(t, content, "pdfinfo"); !strings.Contains(info, tt.want) {
+			t.Errorf("%s: %s", tt.name, info)
+		}
+	}
+}
+
+// Every font is embedded, cut down to its letters, with a map to Unicode.
+func TestFontsAreEmbedded(t *testing.T) {
+	lines := strings.Split(strings.TrimSpace(poppler(t, written(t, result(t, nil)), "pdffonts")), "\n")
+	if len(lines) != 4 {
+		t.Fatalf("want two fonts below two lines of headings:\n%s", strings.Join(lines, "\n"))
+	}
+	for _, line := range lines[2:] {
+		fields := strings.Fields(line) // name, type in two words, encoding, embedded, subset, Unicode map, object
+		if fields[4] != "yes" || fields[6] != "yes" {
+			t.Errorf("not embedded or not searchable: %s", line)
+		}
+	}
+}
+
+// Names come out in their own letters as far as the type has them.
+func TestNames(t *testing.T) {
+	text := poppler(t, written(t, result(t, func(j *job.Job) {
+		j.Settings.Name, j.Settings.Client, j.Settings.Site = "Жилой дом № 5", "Ελαιώνας", "床 Żółta 1"
+		j.Rooms[0].Name = "Küche 😀"
+	})), "pdftotext")
+	for _, want := range []string{"Жилой дом № 5", "Ελαιώνας", "□ Żółta 1", "Küche □"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the booklet lacks %q", want)
+		}
+	}
+}
+
+// pagesOf is the text of each page.
+func pagesOf(t *testing.T, content []byte) []string {
+	t.Helper()
+	pages := strings.Split(poppler(t, content, "pdftotext", "-layout"), "\f")
+	return pages[:len(pages)-1]
+}
+
+// The contents name the page on which each room and list stands, and every page
+// has its number.
+func TestContents(t *testing.T) {
+	pages := pagesOf(t, written(t, result(t, nil)))
+	for i, page := range pages {
+		if want := "page " + strconv.Itoa(i+1) + " of " + strconv.Itoa(len(pages)); !strings.Contains(page, want) {
+			t.Errorf("page %d lacks %q", i+1, want)
+		}
+	}
+	lines := regexp.MustCompile(`(?m)^ *(\S.*?) +[. ]*\. +(\d+)$`).FindAllStringSubmatch(pages[0], -1)
+	if len(lines) != 9 {
+		t.Fatalf("%d lines of contents, want two plans of two rooms and three lists:\n%s", len(lines), pages[0])
+	}
+	for _, line := range lines {
+		number, _ := strconv.Atoi(line[2])
+		if number < 2 || number > len(pages) {
+			t.Fatalf("%q is on page %s of %d", line[1], line[2], len(pages))
+		}
+		// A plan is named at the head of its pages, a room and a list above its own.
+		head, _, _ := strings.Cut(pages[number-1], "\n")
+		plan := strings.TrimSpace(strings.TrimPrefix(head, "Two small rooms"))
+		if !strings.HasPrefix(line[1], plan+" ") && !strings.Contains(pages[number-1], line[1]) {
+			t.Errorf("%q is not on page %s", line[1], line[2])
+		}
+	}
+}
+
+// Every length to be cut, everything to bring and every apartment is printed on
+// the room's page, as the lists of the crew have it.
+func TestRoomPages(t *testing.T) {
+	r := result(t, nil)
+	pages := pagesOf(t, written(t, r))
+	lists := crew.Of(r)
+	number := 1
+	for _, p := range lists.Plans() {
+		for i, room := range p.Rooms {
+			page := strings.ReplaceAll(pages[number], "\u00A0", " ")
+			number++
+			wants := []string{"Room " + strconv.Itoa(i+1) + ": " + room.Spec.Name, p.Serves(), "whole plank", room.Spec.Note}
+			for _, row := range lists.Rows(p, room) {
+				wants = append(wants, row.Pieces, lists.Cut(row.First.Length), row.First.From, lists.Cut(row.Last.Length), row.Last.From)
+			}
+			for _, item := range lists.CarriedIntoRoom(room) {
+				wants = append(wants, item.Product.Code)
+			}
+			for _, want := range wants {
+				if !strings.Contains(page, want) {
+					t.Errorf("page %d lacks %q:\n%s", number, want, page)
+				}
+			}
+		}
+	}
+}
+
+// A job with a thousand names on one plan prints them once.
+func TestManyApartments(t *testing.T) {
+	r := result(t, func(j *job.Job) {
+		for i := range 1000 {
+			apartment := *j.Apartments[0]
+			apartment.Name = "N" + strconv.Itoa(i)
+			j.Apartments = append(j.Apartments, &apartment)
+		}
+	})
+	pages := pagesOf(t, written(t, r))
+	named := 0
+	for _, page := range pages {
+		named += strings.Count(page, "N777")
+	}
+	if named != 1 {
+		t.Errorf("an apartment of a thousand is named %d times, want once", named)
+	}
+	if !strings.Contains(strings.Join(pages, ""), "For 1002 apartments laid alike, named on page ") {
+		t.Error("the second room does not say where its apartments are named")
+	}
+}

@@ -1,0 +1,109 @@
+package draw
+
+import (
+	"bytes"
+	"image"
+	"image/png"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"codeberg.org/go-pdf/fpdf"
+
+	"laybill/estimate/drawing"
+)
+
+func TestLetters(t *testing.T) {
+	for _, tt := range []struct{ name, text, want string }{
+		{"Latin, Greek, Cyrillic", "Küche Ω Жилая", "Küche Ω Жилая"},
+		{"Hebrew, currency", "חדר ₹", "חדר ₹"},
+		{"Chinese", "床 1", "□ 1"},
+		{"beyond the basic plane", "a😀b", "a□b"},
+		{"broken encoding", "a\xffb", "a\uFFFDb"},
+		{"a tab", "a\tb", "a b"},
+	} {
+		if got := Letters(tt.text); got != tt.want {
+			t.Errorf("%s: %q, want %q", tt.name, got, tt.want)
+		}
+	}
+}
+
+// written is the scene alone on a page of its own size.
+func written(t *testing.T, s *drawing.Scene, compressed bool) []byte {
+	t.Helper()
+	pdf := fpdf.NewCustom(&fpdf.InitType{UnitStr: "mm", Size: fpdf.SizeType{Wd: s.Width, Ht: s.Height}})
+	pdf.SetCompression(compressed)
+	AddType(pdf)
+	pdf.AddPage()
+	PDF(pdf, s, 0, 0)
+	var out bytes.Buffer
+	if err := pdf.Output(&out); err != nil {
+		t.Fatal(err)
+	}
+	return out.Bytes()
+}
+
+// Hand working, in points of 25.4/72 mm counted from the foot of the page,
+// which is 40 mm high: the line at 30 mm below the top from 5 to 55 mm lies at
+// (40-30)/25.4*72 = 28.35, from 14.17 to 155.91; it is 1 mm = 2.83 thick.
+func TestPDFPlaces(t *testing.T) {
+	text := string(written(t, scene(), false))
+	for _, want := range []string{"14.17 28.35 m 155.91 28.35 l S", "2.83 w"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the page lacks %q", want)
+		}
+	}
+}
+
+// The same scene as PDF, rendered by poppler, and as PNG look alike: less than
+// one dot in a hundred is black in one and white in the other.
+func TestPDFLooksLikePNG(t *testing.T) {
+	const dpi = 254
+	if _, err := exec.LookPath("pdftoppm"); err != nil {
+		if os.Getenv("CI") == "true" {
+			t.Fatal(err)
+		}
+		t.Skip("pdftoppm is not installed")
+	}
+	s := scene()
+	slices.Reverse(s.Areas[0].Rings[1]) // as holes run
+	file := filepath.Join(t.TempDir(), "scene")
+	if err := os.WriteFile(file+".pdf", written(t, s, true), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if out, err := exec.Command("pdftoppm", "-r", "254", "-gray", "-png", "-singlefile", file+".pdf", file).CombinedOutput(); err != nil {
+		t.Fatalf("%v: %s", err, out)
+	}
+	content, err := os.ReadFile(file + ".png")
+	if err != nil {
+		t.Fatal(err)
+	}
+	rendered, err := png.Decode(bytes.NewReader(content))
+	if err != nil {
+		t.Fatal(err)
+	}
+	own := decoded(t, s, dpi)
+	black, unlike := 0, 0
+	for y := range 400 {
+		for x := range 600 {
+			a, b := grey(own, x, y), grey(rendered, x, y)
+			if a < 100 {
+				black++
+			}
+			if a < 100 && b > 200 || b < 100 && a > 200 {
+				unlike++
+			}
+		}
+	}
+	if black < 10_000 || unlike > 2_400 {
+		t.Errorf("%d dots of 240000 are unlike, %d black", unlike, black)
+	}
+}
+
+func grey(picture image.Image, x, y int) uint32 {
+	g, _, _, _ := picture.At(x, y).RGBA()
+	return g >> 8
+}
