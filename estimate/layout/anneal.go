@@ -2,6 +2,7 @@ package layout
 
 import (
 	"math"
+	"math/bits"
 
 	"laybill/estimate/measure"
 )
@@ -78,14 +79,15 @@ func (a *annealing) step(heat float64) {
 	strain += a.tension(e, &next, a.lineUp)
 	e.state = next
 	strain += a.misfits(e)
-	limit := a.limit(heat) + a.over + a.strain
-	if strain > limit {
+	worse := a.drawn(heat)
+	most := a.over + a.strain + worse.most()
+	if strain > most {
 		e.state = old
 		return
 	}
 	done := a.shift(e, &old, &next)
-	over := a.puzzle.over(a.n, limit-strain)
-	if over+strain > limit {
+	over := a.puzzle.over(a.n, most-strain)
+	if over+strain > most || !worse.allows(over+strain-a.over-a.strain) {
 		a.undo(&done)
 		e.state = old
 		return
@@ -94,10 +96,27 @@ func (a *annealing) step(heat float64) {
 }
 
 // limit is how much worse the next state may be: heat times an exponential
-// random number.
-func (a *annealing) limit(heat float64) measure.Length {
-	u := (float64(a.random.next()>>11) + 0.5) / (1 << 53)
-	return measure.Length(-heat * math.Log(u))
+// random number, -ln u. Most states are so much worse that the logarithm need
+// not be known.
+type limit struct {
+	heat  float64
+	drawn uint64 // 53 bits
+}
+
+func (a *annealing) drawn(heat float64) limit { return limit{heat, a.random.next() >> 11} }
+
+// most is no less than the limit, by the leading zeros of u alone.
+func (l limit) most() measure.Length {
+	halvings := bits.LeadingZeros64(l.drawn) - 10 // u is at least 2 to the minus this
+	return measure.Length(l.heat*float64(halvings)*math.Ln2) + 1
+}
+
+func (l limit) allows(worse measure.Length) bool {
+	if worse <= 0 {
+		return true
+	}
+	u := (float64(l.drawn) + 0.5) / (1 << 53)
+	return worse <= measure.Length(-l.heat*math.Log(u))
 }
 
 // misfits are those of the strips an element is ripped from or gives.
@@ -149,7 +168,7 @@ func (z *puzzle) undo(done *shifted) {
 func (a *annealing) turn(e *element, heat float64) {
 	a.flip(e)
 	over := a.puzzle.over(a.n, far)
-	if over-a.over > a.limit(heat) {
+	if !a.drawn(heat).allows(over - a.over) {
 		a.flip(e)
 		return
 	}
