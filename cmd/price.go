@@ -17,6 +17,7 @@ import (
 	"laybill/estimate/job"
 	"laybill/estimate/problem"
 	"laybill/sheet/book"
+	"laybill/sheet/booklet"
 	"laybill/sheet/exchange"
 	"laybill/sheet/form"
 	"laybill/sheet/in"
@@ -149,6 +150,9 @@ func (a *app) price(ctx context.Context, o priceOptions) error {
 	j, problems := in.Read(b)
 	if o.orders != "" {
 		problems.Append(exchange.MissingForOrders(j.Settings))
+	}
+	if o.prints.booklet != "" {
+		problems.Append(booklet.LettersMissing(j))
 	}
 	if problems.HasErrors() {
 		return a.refuse(o, problems)

@@ -14,6 +14,7 @@ const (
 	MoistureHigh     Code = "moisture-high"
 	HeavyPack        Code = "heavy-pack"
 	LongRun          Code = "long-run"
+	LettersMissing   Code = "letters-missing"
 )
 
 var siteCodes = map[Code]Entry{
@@ -27,5 +28,6 @@ var siteCodes = map[Code]Entry{
 	LeadPossible:     {Caution, "old paint may hold lead", "The building is older than 1978 and its skirtings or old floors are disturbed (40 CFR 745).", "Have paint tested or treat it as lead paint; certified renovators and local law rule."},
 	MoistureHigh:     {Caution, "a moisture reading needs a decision", "The reading is above the product's limit.", "Do not lay; let the floor dry or have a moisture barrier designed, and test again."},
 	HeavyPack:        {Caution, "a pack is heavy for one person", "The pack weighs more than 23 kg, the load constant of the NIOSH lifting equation (NIOSH publication 94-110).", "Carry it with two people or an aid; local rules on manual handling apply."},
+	LettersMissing:   {Caution, "the booklet's type lacks letters", "The type embedded in the booklet has Latin, Greek, Cyrillic, Hebrew and Arabic letters, among others, but not these; each is printed as an empty square. The workbook and the SVG drawings show them.", "Add a name in letters that are printed, or hand out the cut lists of the result workbook."},
 	LongRun:          {Caution, "a floor is longer than its product allows", "The covering runs further than its longest run without an expansion profile.", "Plan an expansion profile with the maker's instructions."},
 }

@@ -48,6 +48,12 @@ func Letters(s string) string {
 	}, s)
 }
 
+// Lettered tells whether the type of a PDF document has all letters of a text.
+func Lettered(s string) bool {
+	var buf sfnt.Buffer
+	return !strings.ContainsFunc(s, func(r rune) bool { return r > '~' && !lettered(&buf, r) })
+}
+
 // lettered tells whether both cuts of the type have the letter. The document's
 // format takes none beyond the basic plane.
 func lettered(buf *sfnt.Buffer, r rune) bool {

@@ -28,6 +28,9 @@ func TestLetters(t *testing.T) {
 		if got := Letters(tt.text); got != tt.want {
 			t.Errorf("%s: %q, want %q", tt.name, got, tt.want)
 		}
+		if got, want := Lettered(tt.text), !strings.ContainsRune(tt.want, missing); got != want {
+			t.Errorf("%s: lettered is %v, want %v", tt.name, got, want)
+		}
 	}
 }
 
