@@ -26,7 +26,7 @@ func (s *search) solve(cuttings []cutting, bound int) (*puzzle, *cutting, error)
 	var of *cutting
 	n := bound
 	for tried := 1; ; tried++ {
-		z, c, err := s.attempts(cuttings, n, 1)
+		z, c, err := s.attempts(cuttings, n, 0, 1)
 		if err != nil {
 			return nil, nil, err
 		}
@@ -45,7 +45,7 @@ func (s *search) solve(cuttings []cutting, bound int) (*puzzle, *cutting, error)
 	}
 	for n-failed > 1 {
 		middle := (n + failed) / 2
-		z, c, err := s.attempts(cuttings, middle, 1)
+		z, c, err := s.attempts(cuttings, middle, 0, 1)
 		switch {
 		case err != nil:
 			return nil, nil, err
@@ -56,7 +56,7 @@ func (s *search) solve(cuttings []cutting, bound int) (*puzzle, *cutting, error)
 		}
 	}
 	if n > bound {
-		z, c, err := s.attempts(cuttings, n-1, tries)
+		z, c, err := s.attempts(cuttings, n-1, 1, tries)
 		if err != nil || z != nil {
 			return z, c, err
 		}
@@ -65,9 +65,10 @@ func (s *search) solve(cuttings []cutting, bound int) (*puzzle, *cutting, error)
 }
 
 // attempts tries each cutting that may do with n planks, first with every rule
-// kept, then with joints two rows apart left free.
-func (s *search) attempts(cuttings []cutting, n, tries int) (*puzzle, *cutting, error) {
-	for try := range tries {
+// kept, then with joints two rows apart left free. Every further try takes other
+// random numbers and more steps.
+func (s *search) attempts(cuttings []cutting, n, first, tries int) (*puzzle, *cutting, error) {
+	for try := first; try < tries; try++ {
 		for i := range cuttings {
 			c := &cuttings[i]
 			if s.work > allWork && (try > 0 || i > 0) {
