@@ -9,7 +9,7 @@ import (
 // text writes a line from x on, its base line at y.
 func (d *document) text(x, y, size float64, bold bool, s string) {
 	draw.SetType(d.pdf, size, bold)
-	d.pdf.Text(x, y, draw.Letters(s))
+	draw.Text(d.pdf, x, y, s)
 }
 
 // rightText writes a line that ends at x.
@@ -20,7 +20,7 @@ func (d *document) rightText(x, y, size float64, bold bool, s string) {
 // measure is the width of a text, and leaves its type chosen.
 func (d *document) measure(s string, size float64, bold bool) float64 {
 	draw.SetType(d.pdf, size, bold)
-	return d.pdf.GetStringWidth(draw.Letters(s))
+	return draw.TextWidth(d.pdf, s)
 }
 
 // rule draws a line between the margins.
@@ -33,7 +33,7 @@ func (d *document) rule(y, pen float64) {
 // can.
 func (d *document) wrapped(s string, width, size float64, bold bool) []string {
 	draw.SetType(d.pdf, size, bold)
-	fits := func(s string) bool { return d.pdf.GetStringWidth(draw.Letters(s)) <= width }
+	fits := func(s string) bool { return draw.TextWidth(d.pdf, s) <= width }
 	var lines []string
 	line := ""
 	for _, word := range strings.FieldsFunc(s, breakable) {

@@ -30,6 +30,12 @@ func SetType(pdf *fpdf.Fpdf, size float64, bold bool) {
 	pdf.SetFontUnitSize(size)
 }
 
+// Text writes a line in the chosen type from x on, its base line at y.
+func Text(pdf *fpdf.Fpdf, x, y float64, s string) { pdf.Text(x, y, visual(Letters(s))) }
+
+// TextWidth is the width of a line in the chosen type.
+func TextWidth(pdf *fpdf.Fpdf, s string) float64 { return pdf.GetStringWidth(Letters(s)) }
+
 // missing stands for a letter that the type lacks.
 const missing = '\u25A1'
 
@@ -122,9 +128,7 @@ func (p page) ring(ring []drawing.Point) {
 
 func (p page) text(t drawing.Text) {
 	SetType(p.pdf, t.Size, t.Bold)
-	words := Letters(t.Value)
-	width := p.pdf.GetStringWidth(words)
-	place := newPlacement(t, width)
+	place := newPlacement(t, TextWidth(p.pdf, t.Value))
 	if t.Halo {
 		p.area(drawing.Area{Rings: [][]drawing.Point{place.ground}, Fill: drawing.White})
 	}
@@ -133,6 +137,6 @@ func (p page) text(t drawing.Text) {
 	if t.Turn != 0 {
 		p.pdf.TransformRotate(t.Turn, x, y)
 	}
-	p.pdf.Text(x-place.back, y, words)
+	Text(p.pdf, x-place.back, y, t.Value)
 	p.pdf.TransformEnd()
 }

@@ -193,7 +193,7 @@ func (c *canvas) text(t drawing.Text) {
 		c.fill([][]drawing.Point{place.ground}, 255)
 	}
 	at := 0.0
-	for _, r := range t.Value {
+	for _, r := range visual(t.Value) {
 		g := face.glyph(r)
 		c.glyph(g, func(x, y float64) drawing.Point { return place.point(at+x*t.Size, y*t.Size) })
 		at += g.advance * t.Size
