@@ -7,6 +7,7 @@ package booklet
 import (
 	"fmt"
 	"io"
+	"maps"
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
@@ -20,9 +21,20 @@ import (
 // dates are the job's.
 func Write(w io.Writer, r *estimate.Result) error {
 	lists := crew.Of(r)
-	draft := compose(r, lists, nil, 0)
-	return compose(r, lists, draft.pageOf, draft.pdf.PageCount()).pdf.Output(w)
+	d := compose(r, lists, nil, 0)
+	// The second draft knows all numbers; a third is needed only where a longer
+	// number took a line more.
+	for range mostDrafts {
+		known, pages := d.pageOf, d.pdf.PageCount()
+		d = compose(r, lists, known, pages)
+		if maps.Equal(d.pageOf, known) && d.pdf.PageCount() == pages {
+			break
+		}
+	}
+	return d.pdf.Output(w)
 }
+
+const mostDrafts = 4
 
 // Sizes in mm.
 const (
@@ -38,8 +50,8 @@ const (
 	ascent       = 0.95 // from a line's top to its base, in heights of the type
 )
 
-// document is the booklet in the making. It is composed twice: the first time
-// to learn on which page everything stands.
+// document is the booklet in the making. It is composed anew until it knows
+// on which page everything stands.
 type document struct {
 	pdf           *fpdf.Fpdf
 	result        *estimate.Result
@@ -48,7 +60,7 @@ type document struct {
 	y             float64 // where the next thing goes
 	section       string  // named in the header of the pages that begin now
 	pageOf        map[entry]int
-	known         map[entry]int // pageOf of the draft; nil while drafting
+	known         map[entry]int // pageOf of the draft; nil for the first draft
 	pages         int           // of the draft
 }
 

@@ -15,6 +15,7 @@ var (
 	cautionEntry  = entry{name: "Cautions"}
 )
 
+// planEntry is a plan; it begins with its first room.
 func planEntry(number int, p *crew.Plan) entry { return entry{plan: number, name: "Plan " + p.Name()} }
 
 func roomEntry(plan, number int, p *crew.Plan) entry {
@@ -48,18 +49,16 @@ func (d *document) cover(plans []*crew.Plan) {
 func (d *document) contents(plans []*crew.Plan) {
 	d.part("Contents")
 	for i, p := range plans {
-		d.contentsLine(planEntry(i+1, p), d.pageOfEntry(roomEntry(i+1, 1, p)), p)
+		d.contentsLine(planEntry(i+1, p), d.known[roomEntry(i+1, 1, p)], p)
 		for n := range p.Rooms {
 			e := roomEntry(i+1, n+1, p)
-			d.contentsLine(e, d.pageOfEntry(e), nil)
+			d.contentsLine(e, d.known[e], nil)
 		}
 	}
 	for _, e := range []entry{trimEntry, deliveryEntry, cautionEntry} {
-		d.contentsLine(e, d.pageOfEntry(e), nil)
+		d.contentsLine(e, d.known[e], nil)
 	}
 }
-
-func (d *document) pageOfEntry(e entry) int { return d.known[e] }
 
 // contentsLine writes a line of the contents with dots to its page's number;
 // behind a plan the apartments that it serves.

@@ -49,8 +49,7 @@ func (d *document) room(plan, number int, p *crew.Plan, room *building.Room) {
 
 // fit gives the height that is left for the drawing on a page with the cuts
 // and the notes below it. It chooses the largest type in which the cuts stay on
-// the page; those that would stay in none go on to the next page in the
-// largest.
+// the page; those that would stay in none go on to the next page.
 func (d *document) fit(cuts *table, notes float64) float64 {
 	free := d.left() - notes - drawingGap - pageSlack
 	for _, size := range []float64{bodyType, 3.2, 3.0} {
@@ -63,7 +62,6 @@ func (d *document) fit(cuts *table, notes float64) float64 {
 			return min(height, highestDrawing)
 		}
 	}
-	cuts.size = bodyType
 	return splitDrawing
 }
 
@@ -74,21 +72,21 @@ func (d *document) serves(plan, number int, p *crew.Plan) string {
 	if number == 1 || len(p.Apartments) <= few {
 		return p.Serves()
 	}
-	return fmt.Sprintf("For %d apartments laid alike, named on page %d.", len(p.Apartments), d.pageOfEntry(roomEntry(plan, 1, p)))
+	return fmt.Sprintf("For %d apartments laid alike, named on page %d.", len(p.Apartments), d.known[roomEntry(plan, 1, p)])
 }
 
 // cuts is the room's pieces row by row.
 func (d *document) cuts(p *crew.Plan, room *building.Room) table {
-	cut, whole := 13.5, 13.5 // widths of a piece and of a row
+	wide, whole, cut := 12.5, 14.0, 12.5 // columns of a row's width, a row and a piece
 	if d.result.Job.Settings.LengthUnit.Imperial() {
-		cut, whole = 17, 17
+		wide, whole, cut = 15.5, 18, 17.5
 	}
 	t := table{
 		spans: []span{{"Row", 3}, {"First piece", 3}, {"Full-length pieces", 3}, {"Last piece", 3}},
 		columns: []column{
-			{heading: "Pieces", width: 19.5, bold: true}, {heading: "Width", width: 13, right: true}, {heading: "Length", width: whole, right: true},
+			{heading: "Pieces", width: 21, bold: true}, {heading: "Width", width: wide, right: true}, {heading: "Length", width: whole, right: true},
 			{heading: "Cut", width: cut, right: true, bold: true}, {heading: "From", width: 18.5}, {heading: "Off-cut to", width: 14},
-			{heading: "No", width: 6.5, right: true}, {heading: "From", width: 21.5}, {heading: "Off-cut to", width: 14},
+			{heading: "No", width: 7, right: true}, {heading: "From", width: 21.5}, {heading: "Off-cut to", width: 14},
 			{heading: "Cut", width: cut, right: true, bold: true}, {heading: "From", width: 18.5}, {heading: "Off-cut to", width: 14},
 		},
 	}
