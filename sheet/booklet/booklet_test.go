@@ -15,6 +15,7 @@ import (
 	"laybill/estimate"
 	"laybill/estimate/job"
 	"laybill/estimate/measure"
+	"laybill/estimate/shape"
 	"laybill/sheet/book"
 	"laybill/sheet/booklet"
 	"laybill/sheet/crew"
@@ -184,10 +185,31 @@ func TestContents(t *testing.T) {
 	}
 }
 
+// printedRow is what a row looks like on paper: its cells in their order, those
+// that are empty left out.
+func printedRow(lists *crew.Lists, row crew.Row) *regexp.Regexp {
+	cells := []string{row.Pieces, lists.Cut(row.Width), lists.Cut(row.Length), lists.Cut(row.First.Length), row.First.From, row.First.To}
+	if row.Between.Count > 0 {
+		cells = append(cells, strconv.Itoa(row.Between.Count), row.Between.From, row.Between.To)
+	}
+	if row.Last.Count > 0 {
+		cells = append(cells, lists.Cut(row.Last.Length), row.Last.From, row.Last.To)
+	}
+	var filled []string
+	for _, cell := range cells {
+		if cell != "" {
+			filled = append(filled, regexp.QuoteMeta(cell))
+		}
+	}
+	return regexp.MustCompile(`(?m)^ *` + strings.Join(filled, " +") + " *$")
+}
+
 // Every length to be cut, everything to bring and every apartment is printed on
 // the room's page, as the lists of the crew have it.
 func TestRoomPages(t *testing.T) {
-	r := result(t, nil)
+	r := result(t, func(j *job.Job) {
+		j.Rooms[0].Outline = shape.Rectangle(shape.Box{X1: 5 * measure.Metre, Y1: 2 * measure.Metre})
+	})
 	pages := pagesOf(t, written(t, r))
 	lists := crew.Of(r)
 	number := 1
@@ -197,7 +219,9 @@ func TestRoomPages(t *testing.T) {
 			number++
 			wants := []string{"Room " + strconv.Itoa(i+1) + ": " + room.Spec.Name, p.Serves(), "whole plank", room.Spec.Note}
 			for _, row := range lists.Rows(p, room) {
-				wants = append(wants, row.Pieces, lists.Cut(row.First.Length), row.First.From, lists.Cut(row.Last.Length), row.Last.From)
+				if line := printedRow(lists, row); !line.MatchString(page) {
+					t.Errorf("page %d lacks the row %s:\n%s", number, line, page)
+				}
 			}
 			for _, item := range lists.CarriedIntoRoom(room) {
 				wants = append(wants, item.Product.Code)

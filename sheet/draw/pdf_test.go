@@ -73,6 +73,7 @@ func TestPDFLooksLikePNG(t *testing.T) {
 	}
 	s := scene()
 	slices.Reverse(s.Areas[0].Rings[1]) // as holes run
+	s.Texts[1] = drawing.Text{At: drawing.Point{X: 57, Y: 30}, Size: 9, Turn: 90, Bold: true, Value: "turn"}
 	file := filepath.Join(t.TempDir(), "scene")
 	if err := os.WriteFile(file+".pdf", written(t, s, true), 0o644); err != nil {
 		t.Fatal(err)
