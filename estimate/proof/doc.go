@@ -410,8 +410,8 @@ type priceEntry struct {
 	RetentionPct number  `json:"retention_pct"`
 	Retention    *number `json:"retention"`
 
-	Margin *number `json:"margin"` // profit / net in per cent, 2 decimals
-	Markup *number `json:"markup"` // profit / cost in per cent, 2 decimals
+	Margin *number `json:"margin"` // profit / net, 4 decimals: 0.16 is 16 %
+	Markup *number `json:"markup"` // profit / cost, 4 decimals
 }
 
 // shareEntry is what one room (room_shares, every room once, in the order of

@@ -179,7 +179,7 @@ func fixture() obj {
 			"overhead_pct": "10", "overhead": "46.35", "cost": "509.84",
 			"profit_pct": "15", "profit_basis": "on price", "price_step": "5", "profit": "90.16", "net": "600.00",
 			"tax_pct": "20", "tax": "120.00", "gross": "720.00", "retention_pct": "5", "retention": "36.00",
-			"margin": "15.03", "markup": "17.68",
+			"margin": "0.1503", "markup": "0.1768",
 		},
 		"room_shares": sharesFixture(),
 		"by_apartment": list{

@@ -89,8 +89,8 @@ func (c *checker) checkPrice() {
 	step(p.Tax, c.share(p.Net.Decimal, p.TaxPct.Decimal), "tax")
 	step(p.Gross, p.Net.Add(p.Tax.Decimal), "gross is not net + tax")
 	optional(p.Retention, c.share(p.Gross.Decimal, p.RetentionPct.Decimal), "retention")
-	optional(p.Margin, percentage(p.Profit.Decimal, p.Net.Decimal), "margin is not profit / net")
-	optional(p.Markup, percentage(p.Profit.Decimal, p.Cost.Decimal), "markup is not profit / cost")
+	optional(p.Margin, share(p.Profit.Decimal, p.Net.Decimal), "margin is not profit / net")
+	optional(p.Markup, share(p.Profit.Decimal, p.Cost.Decimal), "markup is not profit / cost")
 }
 
 func (c *checker) materialCost() decimal.Decimal {
@@ -153,11 +153,11 @@ func quotient(a, b decimal.Decimal, places int32) decimal.Decimal {
 	return rounded(new(big.Rat).Quo(a.Rat(), b.Rat()), places)
 }
 
-// percentage is what a part is of a whole in per cent, 0 of nothing.
-func percentage(part, whole decimal.Decimal) decimal.Decimal {
-	const places = 2
+// share is what a part is of a whole, with four decimals; 0 of nothing.
+func share(part, whole decimal.Decimal) decimal.Decimal {
+	const places = 4
 	if whole.IsZero() {
 		return decimal.Zero
 	}
-	return quotient(part.Mul(hundred), whole, places)
+	return quotient(part, whole, places)
 }

@@ -1,6 +1,8 @@
 package exchange
 
 import (
+	"github.com/shopspring/decimal"
+
 	"laybill/estimate"
 	"laybill/estimate/building"
 	"laybill/estimate/price"
@@ -45,7 +47,7 @@ func priceOf(r *estimate.Result) priceEntry {
 		Contingency: amount(l.Contingency), OverheadPct: dec(s.OverheadPercent), Overhead: amount(l.Overhead), Cost: amount(l.Cost),
 		ProfitPct: dec(s.ProfitPercent), ProfitBasis: s.ProfitBasis.String(), Step: amount(s.PriceStep),
 		Profit: amount(l.Profit), Net: amount(l.Net), TaxName: s.TaxName, TaxPct: dec(s.TaxPercent), Tax: amount(l.Tax), Gross: amount(l.Gross),
-		RetentionPct: dec(s.RetentionPercent), Retention: amount(l.Retention), Margin: dec(l.Margin), Markup: dec(l.Markup),
+		RetentionPct: dec(s.RetentionPercent), Retention: amount(l.Retention), Margin: share(l.Margin), Markup: share(l.Markup),
 	}
 }
 
@@ -55,10 +57,13 @@ func options(r *estimate.Result) []optionEntry {
 	entries := make([]optionEntry, len(r.Alternatives))
 	for i, a := range r.Alternatives {
 		entries[i] = optionEntry{Option: a.Option.Name, Note: a.Option.Note, Apartments: a.Apartments, Cost: amount(a.Ladder.Cost), Profit: amount(a.Ladder.Profit),
-			Net: amount(a.Ladder.Net), Margin: dec(a.Ladder.Margin), Hours: dec(a.Hours), Packs: dec(a.Packs), Difference: amount(a.Difference)}
+			Net: amount(a.Ladder.Net), Margin: share(a.Ladder.Margin), Hours: dec(a.Hours), Packs: dec(a.Packs), Difference: amount(a.Difference)}
 	}
 	return entries
 }
+
+// share is a percentage as a share of one, as the result file states margins.
+func share(percent decimal.Decimal) dec { return dec(percent.Shift(-2)) }
 
 func shareOf(at place, s price.Share) shareEntry {
 	return shareEntry{place: at, Material: amount(s.Material), Labour: amount(s.Labour), Other: amount(s.Other),
