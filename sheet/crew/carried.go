@@ -28,7 +28,14 @@ func (c Carried) Whole() string {
 	if c.Product.PiecesPerPack == 0 {
 		return fmt.Sprintf("%d planks", c.planks)
 	}
-	return fmt.Sprintf("%d planks = %d packs and %d", c.planks, c.planks/c.Product.PiecesPerPack, c.planks%c.Product.PiecesPerPack)
+	packs, loose := c.planks/c.Product.PiecesPerPack, c.planks%c.Product.PiecesPerPack
+	switch {
+	case packs == 0:
+		return fmt.Sprintf("%d planks", loose)
+	case loose == 0:
+		return fmt.Sprintf("%d planks = %d packs", c.planks, packs)
+	}
+	return fmt.Sprintf("%d planks = %d packs and %d", c.planks, packs, loose)
 }
 
 // CarriedInto adds up what each apartment of the plan takes, by kind and code.
