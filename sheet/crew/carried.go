@@ -29,13 +29,17 @@ func (c Carried) Whole() string {
 		return fmt.Sprintf("%d planks", c.planks)
 	}
 	packs, loose := c.planks/c.Product.PiecesPerPack, c.planks%c.Product.PiecesPerPack
+	words := "packs"
+	if packs == 1 {
+		words = "pack"
+	}
 	switch {
 	case packs == 0:
 		return fmt.Sprintf("%d planks", loose)
 	case loose == 0:
-		return fmt.Sprintf("%d planks = %d packs", c.planks, packs)
+		return fmt.Sprintf("%d planks = %d %s", c.planks, packs, words)
 	}
-	return fmt.Sprintf("%d planks = %d packs and %d", c.planks, packs, loose)
+	return fmt.Sprintf("%d planks = %d %s and %d", c.planks, packs, words, loose)
 }
 
 // CarriedInto adds up what each apartment of the plan takes, by kind and code.
