@@ -3,6 +3,7 @@ package estimate
 import (
 	"context"
 	"math/rand/v2"
+	"runtime"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -140,4 +141,34 @@ func figures(r *Result) map[string]string {
 		f["room "+room.Place(job.LevelRoom)] = r.Price.Rooms[i].Price.String()
 	}
 	return f
+}
+
+// The same rooms stated in feet and inches or in metres are the same lengths
+// (25.4 mm to the inch), so layouts, cuts and orders are the same.
+func TestUnitsChangeNoPlankAndNoOrder(t *testing.T) {
+	metric := run(t, smallJob())
+	j := smallJob()
+	j.Settings.LengthUnit, j.Settings.AreaUnit = measure.Ft, measure.Ft2
+	imperial := run(t, j)
+	for i := range metric.Floors {
+		if diff := cmp.Diff(metric.Floors[i].Plan, imperial.Floors[i].Plan); diff != "" {
+			t.Errorf("floor %s is laid otherwise in feet:\n%s", metric.Floors[i].ID, diff)
+		}
+	}
+	for i, order := range metric.Orders {
+		for k, line := range order.Lines {
+			if other := imperial.Orders[i].Lines[k]; !line.Quantity.Equal(other.Quantity) || !line.Net.Equal(other.Net) {
+				t.Errorf("%s: %s for %s in metres, %s for %s in feet", line.Product.Code, line.Quantity, line.Net, other.Quantity, other.Net)
+			}
+		}
+	}
+}
+
+// One processor or many, the result is the same.
+func TestProcessorsChangeNothing(t *testing.T) {
+	want := figures(run(t, smallJob()))
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
+	if diff := cmp.Diff(want, figures(run(t, smallJob()))); diff != "" {
+		t.Errorf("on one processor the result differs:\n%s", diff)
+	}
 }
