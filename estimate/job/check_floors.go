@@ -84,7 +84,7 @@ func words(list []Measure) string {
 // checkRooms doubts rooms of unusual size, usually a slip of a unit or a
 // decimal point, and doors that are counted and listed.
 func checkRooms(j *Job) []Finding {
-	var found []Finding
+	found := checkAgainstApartments(j)
 	for _, room := range j.Rooms {
 		if len(room.Outline.Outer) == 0 {
 			continue
@@ -95,8 +95,7 @@ func checkRooms(j *Job) []Finding {
 			continue
 		}
 		bounds := room.Outline.Bounds()
-		long := max(bounds.X1-bounds.X0, bounds.Y1-bounds.Y0)
-		if long > 50*measure.Metre || room.Outline.Area() < measure.SquareMetre/10 {
+		if longerSide(room) > largestUsual || room.Outline.Area() < measure.SquareMetre/10 {
 			found = append(found, Finding{Cells: append(cells(room.Ref, sizeColumn(room)), cells(room.Ref, "width")...), Problem: problem.Problem{Code: problem.RoomSizeDoubtful, Room: room.Name,
 				Found: fmt.Sprintf("%s: %s by %s", room.Name, bounds.X1-bounds.X0, bounds.Y1-bounds.Y0), Want: "a room up to 50 m long and over 0.1 m2", Fix: "check the sizes and their units"}})
 		}
@@ -106,6 +105,43 @@ func checkRooms(j *Job) []Finding {
 		}
 	}
 	return found
+}
+
+// checkAgainstApartments doubts a room wider than its apartment can be: longer
+// than twice all the apartment's other rooms end to end, where there are two or
+// more of them. A room of over 50 m is doubted by itself.
+func checkAgainstApartments(j *Job) []Finding {
+	endToEnd, count := map[string]measure.Length{}, map[string]int{}
+	for _, room := range j.Rooms {
+		if long := longerSide(room); long > 0 {
+			endToEnd[room.Type] += long
+			count[room.Type]++
+		}
+	}
+	var found []Finding
+	for _, room := range j.Rooms {
+		long := longerSide(room)
+		others := endToEnd[room.Type] - long
+		if count[room.Type] < 3 || long <= 2*others || long > largestUsual {
+			continue
+		}
+		found = append(found, Finding{Cells: append(cells(room.Ref, sizeColumn(room)), cells(room.Ref, "width")...), Problem: problem.Problem{Code: problem.RoomSizeDoubtful, Room: room.Name,
+			Found: fmt.Sprintf("%s is %s long, its apartment's other rooms end to end are %s", room.Name, long, others), Want: "a room no wider than its apartment", Fix: "check the room's sizes and their units"}})
+	}
+	return found
+}
+
+// largestUsual is the longest room that is not doubted by itself.
+const largestUsual = 50 * measure.Metre
+
+// longerSide is the longer side of the rectangle about the room; 0 without a
+// shape.
+func longerSide(room *Room) measure.Length {
+	if len(room.Outline.Outer) == 0 {
+		return 0
+	}
+	bounds := room.Outline.Bounds()
+	return max(bounds.X1-bounds.X0, bounds.Y1-bounds.Y0)
 }
 
 // mostPieces of a covering in one room: a floor of 60,000 m2 in the usual

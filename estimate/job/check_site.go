@@ -47,7 +47,15 @@ func checkRun(room *Room) []Finding {
 		Fix: "plan an expansion profile with the maker's instructions, or another covering"}}}
 }
 
+// checkMoisture finds a reading above the limit of the room's covering, or
+// above the usual ones where the product's row gives none.
 func checkMoisture(room *Room) []Finding {
+	if limit, product := productLimit(room); product != nil {
+		if room.Moisture.Cmp(limit) <= 0 {
+			return nil
+		}
+		return []Finding{tooDamp(room, fmt.Sprintf("at most %s, the limit of %s", limit, product.Code), cells(product.Ref, "moisturelimit")...)}
+	}
 	limit := carbideLimit
 	if room.Heated {
 		limit = carbideLimitHeated
@@ -57,7 +65,24 @@ func checkMoisture(room *Room) []Finding {
 	if !carbide && reading.Cmp(humidityLimit) <= 0 {
 		return nil
 	}
-	return []Finding{{Cells: cells(room.Ref, "moisture", "heated"), Problem: problem.Problem{Code: problem.MoistureHigh, Room: room.Name,
-		Found: fmt.Sprintf("a moisture reading of %s in %s", reading, room.Name), Want: fmt.Sprintf("usually at most %s %% by carbide test in cement screed, or 75 %% relative humidity; the maker's limit rules", limit),
-		Fix: "do not lay: let the floor dry or have a moisture barrier designed, and test again"}}}
+	return []Finding{tooDamp(room, fmt.Sprintf("usually at most %s %% by carbide test in cement screed, or 75 %% relative humidity; the maker's limit rules", limit), cells(room.Ref, "heated")...)}
+}
+
+// productLimit is the limit of the room's covering; product is nil when it has
+// none.
+func productLimit(room *Room) (limit decimal.Decimal, product *Product) {
+	if room.BuildUp == nil || room.BuildUp.Covering() == nil {
+		return limit, nil
+	}
+	covering := room.BuildUp.Covering().Product
+	if covering.MoistureLimit.Sign() <= 0 {
+		return limit, nil
+	}
+	return covering.MoistureLimit, covering
+}
+
+func tooDamp(room *Room, want string, also ...Cell) Finding {
+	return Finding{Cells: append(cells(room.Ref, "moisture"), also...), Problem: problem.Problem{Code: problem.MoistureHigh, Room: room.Name,
+		Found: fmt.Sprintf("a moisture reading of %s in %s", room.Moisture, room.Name), Want: want,
+		Fix: "do not lay: let the floor dry or have a moisture barrier designed, and test again"}}
 }

@@ -125,18 +125,19 @@ type Product struct {
 	Returnable               bool
 	PriceBreaks              []PriceBreak
 
-	LengthOf     *Product // the trim that this is another stock length of; nil when none
-	Joint        Joint
-	LeastEnd     measure.Length
-	LeastStagger measure.Length
-	LeastRow     measure.Length
-	Gap          measure.Length
-	Kerf         measure.Length
-	LongestRun   measure.Length  // 0: no limit
-	Spread       decimal.Decimal // compound: kg per m2 and mm; else 0
-	SpreadArea   measure.Area    // adhesive: area a sold unit covers; else 0
-	Overlap      measure.Length  // film strips
-	Upturn       measure.Length  // film at the walls
+	LengthOf      *Product // the trim that this is another stock length of; nil when none
+	Joint         Joint
+	LeastEnd      measure.Length
+	LeastStagger  measure.Length
+	LeastRow      measure.Length
+	Gap           measure.Length
+	Kerf          measure.Length
+	LongestRun    measure.Length  // 0: no limit
+	MoistureLimit decimal.Decimal // most that a moisture reading may be, in the reading's unit; 0: not given
+	Spread        decimal.Decimal // compound: kg per m2 and mm; else 0
+	SpreadArea    measure.Area    // adhesive: area a sold unit covers; else 0
+	Overlap       measure.Length  // film strips
+	Upturn        measure.Length  // film at the walls
 
 	Offers []*Product // the rows of its code when several suppliers have it, by supplier; they differ in the terms of purchase only
 }

@@ -54,7 +54,7 @@ var doubtCodes = map[Code]Entry{
 	RoomSizeDiffers:    {Warning, "a given size disagrees with the shape", "The area or perimeter is more than 1 % off that of the shape.", "Correct the area, the perimeter or the shape."},
 	RoomTooLarge:       {Error, "a room takes too many pieces", "The room would take more than 200,000 pieces of its covering; a unit or a decimal point is wrong.", "Correct the room's size, the covering's size, or their units."},
 	PieceTooSmall:      {Error, "a piece is too small to lay", "Planks are at least 50 mm long and 10 mm wide, trims at least 50 mm long.", "Correct the size or its unit."},
-	RoomSizeDoubtful:   {Warning, "a room's size is unusual", "The room is longer than 50 m or smaller than 0.1 m2; a unit or a decimal point may be wrong.", "Check the room's sizes and their units."},
+	RoomSizeDoubtful:   {Warning, "a room's size is unusual", "The room is longer than 50 m, smaller than 0.1 m2, or longer than twice all other rooms of its apartment end to end; a unit or a decimal point may be wrong.", "Check the room's sizes and their units."},
 	FixtureTwice:       {Warning, "two fixtures stand in one place", "The fixtures overlap, so one of them may be listed twice.", "Correct or delete one of them."},
 	OpeningsOverlap:    {Error, "two openings overlap in a wall", "The openings share a part of the wall.", "Correct the distances from the corner or the widths."},
 	DoorsTwice:         {Caution, "doors are counted and listed", "The room has rows in Openings, so its number of doors is not used.", "Leave Doors empty, or check that every door is in Openings."},

@@ -66,6 +66,8 @@ var faults = []struct{ name, old, with, want string }{
 	{"length of nothing", "Bed,Oak floor,4.1,3.82", "Bed,Oak floor,4.1,0", "Rooms!E3 value-out-of-range"},
 	{"length negative", "Bed,Oak floor,4.1,3.82", "Bed,Oak floor,4.1,-3.82", "Rooms!E3 value-out-of-range"},
 	{"length in the wrong unit", "Bed,Oak floor,4.1,3.82", "Bed,Oak floor,4100,3820", "Rooms!D3 value-out-of-range"},
+	{"room wider than its apartment", "B,Studio,Oak floor,,,,,,toward light: N,", "A,Hall,Oak floor,41,1.2,,,,,\nA,Store,Oak floor,2,1.2,,,,,\nB,Studio,Oak floor,,,,,,toward light: N,", "Rooms!D4 room-size-doubtful"},
+	{"long hall that an apartment may have", "B,Studio,Oak floor,,,,,,toward light: N,", "A,Hall,Oak floor,20,1.2,,,,,\nA,Store,Oak floor,2,1.2,,,,,\nB,Studio,Oak floor,,,,,,toward light: N,", ""},
 	{"length ten times too long", "Bed,Oak floor,4.1,3.82", "Bed,Oak floor,41,382", "Rooms!D3 room-size-doubtful"},
 	{"an area for a length", "Bed,Oak floor,4.1,3.82", "Bed,Oak floor,4.1,3.8 m2", "Rooms!E3 cell-unreadable"},
 	{"spreadsheet error", "Bed,Oak floor,4.1,3.82", "Bed,Oak floor,4.1,=1/0", "Rooms!E3 formula-unknown"},

@@ -238,6 +238,7 @@ func (r row) productRules(p *job.Product) {
 	p.Joint = job.Joint(joint)
 	p.LeastEnd, p.LeastStagger, p.LeastRow = r.length("leastend"), r.length("stagger"), r.length("leastrow")
 	p.Gap, p.LongestRun = r.length("gap"), r.length("longest")
+	p.MoistureLimit = r.number("moisturelimit")
 	p.Overlap, p.Upturn = r.length("overlap"), r.length("upturn")
 	kerf, state := read(r, "kerf", asLength)
 	p.Kerf = kerf

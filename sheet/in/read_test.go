@@ -143,3 +143,16 @@ func TestExampleRowsAreLeftOut(t *testing.T) {
 		}
 	}
 }
+
+// The limit of the covering's own row wins over the usual ones: 2.4 is above
+// the usual 2.0 of a carbide test, and fit where the maker allows 2.5.
+func TestMoistureLimitOfTheProduct(t *testing.T) {
+	for limit, want := range map[string][]string{"2.5": nil, "2.4": nil, "2.3": {"Rooms!J3 moisture-high"}, "": {"Rooms!J3 moisture-high"}} {
+		damp := strings.NewReplacer("Overlap,Weight\n", "Overlap,Weight,Moisture limit\n", "m2,,17.5", "m2,,17.5,"+limit,
+			"Laying direction,Doors", "Laying direction,Moisture reading", "along width,1", "along width,2.4").Replace(small)
+		_, problems := Read(workbook(t, damp))
+		if diff := cmp.Diff(want, brief(problems)); diff != "" {
+			t.Errorf("limit %q (-want +got):\n%s", limit, diff)
+		}
+	}
+}
