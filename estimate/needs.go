@@ -18,8 +18,8 @@ import (
 // layouts with their spares, bars and rolls of the cutting plans, and the
 // amounts of everything else.
 func (r *Result) needs() []purchase.Need {
-	g := gatherer{level: r.Job.Settings.PackRounding, at: map[needKey]int{}}
-	g.floors(r)
+	g := gatherer{Result: r, level: r.Job.Settings.PackRounding, at: map[needKey]int{}}
+	g.floors()
 	for i := range r.Cutting {
 		g.cut(&r.Cutting[i])
 	}
@@ -36,6 +36,7 @@ type needKey struct{ product, place string }
 
 // gatherer adds up needs by product and place.
 type gatherer struct {
+	*Result
 	level job.Level
 	needs []purchase.Need
 	at    map[needKey]int
@@ -47,9 +48,24 @@ func (g *gatherer) need(product *job.Product, place string) *purchase.Need {
 	if !known {
 		i = len(g.needs)
 		g.at[key] = i
-		g.needs = append(g.needs, purchase.Need{Product: product, Place: place, Sold: new(big.Rat)})
+		need := purchase.Need{Product: product, Place: place, Sold: new(big.Rat)}
+		if n := len(g.Consignments); n > 1 {
+			need.By = make([]*big.Rat, n)
+			for i := range need.By {
+				need.By[i] = new(big.Rat)
+			}
+		}
+		g.needs = append(g.needs, need)
 	}
 	return &g.needs[i]
+}
+
+// sell adds sold units to a need, for one consignment.
+func sell(need *purchase.Need, consignment int, sold *big.Rat) {
+	need.Sold.Add(need.Sold, sold)
+	if need.By != nil {
+		need.By[consignment].Add(need.By[consignment], sold)
+	}
 }
 
 // place is where the room's packs are opened; what belongs to no room is
@@ -62,25 +78,37 @@ func (g *gatherer) place(room *building.Room) string {
 }
 
 // floors needs the planks of every floor, and on top of each place's sum the
-// spares for breakage and attic stock, each rounded up to whole planks.
-func (g *gatherer) floors(r *Result) {
-	planks := map[needKey]int64{}
-	for i := range r.Floors {
-		floor := &r.Floors[i]
+// spares for breakage and attic stock, each rounded up to whole planks of what
+// has come with the consignments so far.
+func (g *gatherer) floors() {
+	planks := map[needKey][]int64{} // by consignment
+	for i := range g.Floors {
+		floor := &g.Floors[i]
 		place := g.place(floor.Rooms[0])
 		need := g.need(floor.Product, place)
-		planks[needKey{floor.Product.Code, place}] += int64(floor.Plan.Planks)
+		key := needKey{floor.Product.Code, place}
+		for consignment, n := range g.planksBy(floor) {
+			if consignment == len(planks[key]) {
+				planks[key] = append(planks[key], 0)
+			}
+			planks[key][consignment] += n
+		}
 		for slot := range floor.Plan.Layouts {
 			need.Laid += int64(floor.Plan.Layouts[slot].Area())
 		}
 	}
 	for i := range g.needs {
 		need := &g.needs[i]
-		p, n := need.Product, planks[needKey{need.Product.Code, need.Place}]
-		spare := percentUp(n, r.Job.Settings.BreakagePercent) + percentUp(n, r.Job.Settings.AtticPercent)
+		p := need.Product
+		var cut, spare, before int64
+		for consignment, n := range planks[needKey{p.Code, need.Place}] {
+			cut += n
+			spare = percentUp(cut, g.Job.Settings.BreakagePercent) + percentUp(cut, g.Job.Settings.AtticPercent)
+			sell(need, consignment, soldPieces(p, cut+spare-before))
+			before = cut + spare
+		}
 		plank := int64(p.Length.Times(p.Width))
-		need.Used, need.Spare = n*plank, spare*plank
-		need.Sold = soldPieces(p, n+spare)
+		need.Used, need.Spare = cut*plank, spare*plank
 	}
 }
 
@@ -103,7 +131,9 @@ func (g *gatherer) cut(pool *cutting.Pool) {
 			continue
 		}
 		need := g.need(stock.Product, g.place(pool.Pieces[0].Run.Room))
-		need.Sold.Add(need.Sold, soldPieces(stock.Product, int64(bars)))
+		for consignment, n := range g.barsBy(pool, i) {
+			sell(need, consignment, soldPieces(stock.Product, n))
+		}
 		unit := int64(1)
 		if purchase.UnitOf(stock.Product) == purchase.ByArea {
 			unit = int64(stock.Product.Width)
@@ -117,7 +147,7 @@ func (g *gatherer) cut(pool *cutting.Pool) {
 // Goods accounted by the sold unit are used up by whole units.
 func (g *gatherer) demand(d quantity.Demand) {
 	need := g.need(d.Product, g.place(d.Room))
-	need.Sold.Add(need.Sold, d.Sold)
+	sell(need, g.ConsignmentOf(d.Room), d.Sold)
 	if purchase.UnitOf(d.Product) == purchase.BySoldUnit {
 		need.Used = ceil(need.Sold)
 		need.Laid = need.Used

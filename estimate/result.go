@@ -23,6 +23,9 @@ type Result struct {
 	Takeoff   *quantity.Takeoff
 	Cutting   []cutting.Pool
 	Needs     []purchase.Need
+
+	Consignments []Consignment // first laid first; one when the job is delivered as a whole
+
 	Choices   purchase.Choices // of products that several suppliers offer
 	Materials []purchase.Material
 	Orders    []purchase.Order
@@ -30,6 +33,8 @@ type Result struct {
 	Price     price.Price
 
 	Alternatives []Alternative // the job's options, in their order
+
+	inConsignment []int // by room index
 
 	plans    map[string]*layout.Plan // of pools laid so far, also for other results; see layAll
 	Checks   []Check

@@ -38,6 +38,7 @@ func runWith(ctx context.Context, j *job.Job, watch func(Progress), plans map[st
 	}
 	j = ownOffers(j)
 	r := &Result{Job: j, Building: building.Build(j), plans: plans}
+	r.Consignments, r.inConsignment = consignments(j, r.Building.Rooms)
 	if err := r.lay(ctx, watch); err != nil {
 		return nil, nil, err
 	}
@@ -59,6 +60,7 @@ func runWith(ctx context.Context, j *job.Job, watch func(Progress), plans map[st
 		return nil, problems, nil
 	}
 	r.Orders, r.Materials = orders, materials
+	r.date(r.Orders)
 	r.Labour = labour.Work(j.Settings, r.Takeoff.Lines)
 	r.Price = price.Climb(j.Settings, r.Building.Rooms, r.Orders, r.Takeoff.Uses, r.Labour, j.Extras)
 	r.Checks = r.checks()

@@ -1,5 +1,7 @@
 package job
 
+import "cmp"
+
 // The words of the workbook's choices. Each list is in the order of its
 // constants and is what the reader accepts, the drop-down lists offer and the
 // result prints.
@@ -26,6 +28,40 @@ var (
 )
 
 func (l Level) String() string { return levelWords[l] }
+
+// Deliveries says what part of the building a delivery is for.
+type Deliveries int
+
+// One delivery of each supplier for the whole job, or one for each of its
+// blocks, phases or floors.
+const (
+	DeliverJob Deliveries = iota
+	DeliverBlocks
+	DeliverPhases
+	DeliverFloors
+)
+
+// DeliveryParts are the words of the parts.
+var DeliveryParts = []string{"job", "block", "phase", "floor"}
+
+func (d Deliveries) String() string { return DeliveryParts[d] }
+
+// Part names the part of the building that the apartment's goods are delivered
+// for; the job as a whole has no name.
+func (d Deliveries) Part(a *Apartment) string {
+	switch d {
+	case DeliverBlocks:
+		return "block " + cmp.Or(a.Block, "-")
+	case DeliverPhases:
+		return "phase " + cmp.Or(a.Phase, "-")
+	case DeliverFloors:
+		if a.Block != "" {
+			return "block " + a.Block + ", floor " + cmp.Or(a.Floor, "-")
+		}
+		return "floor " + cmp.Or(a.Floor, "-")
+	}
+	return ""
+}
 
 // ProfitBasis says what the profit per cent is a share of.
 type ProfitBasis int

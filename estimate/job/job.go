@@ -62,6 +62,7 @@ type Settings struct {
 	AtticPercent    decimal.Decimal
 	Sharing         Level // off-cuts and rips are shared within
 	PackRounding    Level // packs are opened within
+	Deliveries      Deliveries
 	DefaultKerf     measure.Length
 	DoorWidth       measure.Length
 	LeastUseful     measure.Length // trim off-cuts from this length on are kept; 0: none

@@ -303,7 +303,7 @@ type useEntry struct {
 
 type orderEntry struct {
 	Supplier     string      `json:"supplier"`
-	Number       string      `json:"number"`
+	Number       string      `json:"number"` // one for each part of the building that the job's deliveries are made for
 	Lines        []lineEntry `json:"lines"`
 	Goods        *number     `json:"goods"`           // sum of the lines' nets
 	MinimumOrder *number     `json:"minimum_order"`   // supplement = minimum less goods, 0 when reached; null: not checked

@@ -13,32 +13,44 @@ import (
 	"laybill/estimate/problem"
 )
 
-// Buy makes one order a supplier of everything that is needed, sorted by the
-// supplier's code, and accounts for every product bought. A product that
-// cannot be priced or counted from its row is left out with a problem.
+// Buy makes one order a supplier and consignment of everything that is needed,
+// sorted by the supplier's code, and accounts for every product bought. A
+// product that cannot be priced or counted from its row is left out with a
+// problem.
 func Buy(settings job.Settings, suppliers []*job.Supplier, needs []Need) ([]Order, []Material, problem.List) {
 	var problems problem.List
 	var materials []Material
-	lines := map[*job.Supplier][]Line{}
+	consignments := consignmentsOf(needs, nil)
+	lines := map[*job.Supplier][][]Line{}
 	for _, w := range gather(needs) {
 		bought, ok := w.buy(&problems)
 		if !ok {
 			continue
 		}
 		supplier := w.product.Supplier
-		lines[supplier] = append(lines[supplier], bought.line(settings.Currency))
+		if lines[supplier] == nil {
+			lines[supplier] = make([][]Line, consignments)
+		}
+		for i, line := range bought.lines(settings.Currency) {
+			if line.Quantity.Sign() > 0 {
+				lines[supplier][i] = append(lines[supplier][i], line)
+			}
+		}
 		materials = append(materials, bought.material())
 	}
 	var orders []Order
 	for _, supplier := range byCode(suppliers) {
-		if len(lines[supplier]) == 0 {
-			continue
+		for i, of := range lines[supplier] {
+			if len(of) == 0 {
+				continue
+			}
+			order := newOrder(settings, supplier, of)
+			order.Consignment = i
+			order.Number = number(settings, order, len(orders)+1, consignments > 1)
+			belowMinimum(order, &problems)
+			nearBreaks(settings, order, &problems)
+			orders = append(orders, order)
 		}
-		order := newOrder(settings, supplier, lines[supplier])
-		order.Number = number(settings, supplier, len(orders)+1)
-		belowMinimum(order, &problems)
-		nearBreaks(settings, order, &problems)
-		orders = append(orders, order)
 	}
 	return orders, materials, problems
 }
@@ -70,6 +82,7 @@ func (w *want) add(need Need) {
 	if n := len(w.places); n > 0 && w.places[n-1].Place == need.Place {
 		at := &w.places[n-1]
 		at.Sold = new(big.Rat).Add(at.Sold, need.Sold)
+		at.By = added(at.By, need.By)
 		at.Used += need.Used
 		at.Laid += need.Laid
 		at.Spare += need.Spare
@@ -78,18 +91,32 @@ func (w *want) add(need Need) {
 	w.places = append(w.places, need)
 }
 
+// added is the sum of two amounts by consignment.
+func added(a, b []*big.Rat) []*big.Rat {
+	if a == nil {
+		return b
+	}
+	sum := slices.Clone(a)
+	for i := range b {
+		sum[i] = new(big.Rat).Add(a[i], b[i])
+	}
+	return sum
+}
+
 // purchase is one product as it is bought.
 type purchase struct {
 	want
 	opened       []decimal.Decimal // sold units each place opens
-	quantity     decimal.Decimal   // sold units ordered
+	ordered      []decimal.Decimal // sold units by consignment
+	quantity     decimal.Decimal   // sold units ordered in all
 	unitsPerSold decimal.Decimal   // price units
 	content      *big.Rat          // material units in a sold unit
 }
 
-// buy finds the quantity to order: each place opens whole sold units, and the
-// order is the least multiple of the order step that is not below their sum or
-// the minimum quantity.
+// buy finds the quantities to order: each place opens whole sold units, and so
+// much is ordered for each consignment that what has been ordered by then covers
+// what has been opened by then. What a consignment leaves over goes on to the
+// next.
 func (w want) buy(problems *problem.List) (purchase, bool) {
 	p := purchase{want: w}
 	perSold := unitsPerSold(w.product)
@@ -99,19 +126,55 @@ func (w want) buy(problems *problem.List) (purchase, bool) {
 		return p, false
 	}
 	p.unitsPerSold = decimals(perSold, UnitPlaces)
-	grain := grain(w.product)
-	total := decimal.Zero
+	var opened []decimal.Decimal // by consignment, in all
 	for _, need := range w.places {
-		opened := upTo(need.Sold, grain)
-		p.opened = append(p.opened, opened)
-		total = total.Add(opened)
+		total := decimal.Zero
+		for i, part := range need.Opened() {
+			if i == len(opened) {
+				opened = append(opened, decimal.Zero)
+			}
+			opened[i], total = opened[i].Add(part), total.Add(part)
+		}
+		p.opened = append(p.opened, total)
 	}
-	p.quantity = upTo(decimal.Max(total, w.product.MinimumQuantity).Rat(), w.product.OrderStep)
+	p.order(opened)
 	if UnitOf(w.product) == BySoldUnit && !p.quantity.IsInteger() {
 		problems.Add(notWhole(w.product))
 		return p, false
 	}
 	return p, true
+}
+
+// order orders what is opened for each consignment beyond what was ordered for
+// those before: the least multiple of the order step that is not below that or
+// the minimum quantity.
+func (p *purchase) order(opened []decimal.Decimal) {
+	wanted := decimal.Zero
+	for _, amount := range opened {
+		wanted = wanted.Add(amount)
+		quantity := decimal.Zero
+		if missing := wanted.Sub(p.quantity); missing.Sign() > 0 {
+			quantity = upTo(decimal.Max(missing, p.product.MinimumQuantity).Rat(), p.product.OrderStep)
+		}
+		p.ordered, p.quantity = append(p.ordered, quantity), p.quantity.Add(quantity)
+	}
+}
+
+// Opened is the whole sold units that the place opens for each consignment: what
+// it has opened by then holds all that it has needed by then.
+func (n Need) Opened() []decimal.Decimal {
+	by := n.By
+	if by == nil {
+		by = []*big.Rat{n.Sold}
+	}
+	grain := grain(n.Product)
+	opened := make([]decimal.Decimal, len(by))
+	needed, before := new(big.Rat), decimal.Zero
+	for i, part := range by {
+		now := upTo(needed.Add(needed, part), grain)
+		opened[i], before = now.Sub(before), now
+	}
+	return opened
 }
 
 // grain is the least amount that a place can open: a whole sold unit, or an
@@ -134,13 +197,28 @@ func upTo(amount *big.Rat, step decimal.Decimal) decimal.Decimal {
 	return decimal.NewFromBigInt(whole, 0).Mul(step)
 }
 
-func (p purchase) line(currency money.Currency) Line {
-	return Line{
-		Product:      p.product,
-		UnitsPerSold: p.unitsPerSold,
-		Discount:     p.product.Supplier.DiscountPercent,
-		TaxPercent:   p.product.TaxPercent,
-	}.of(p.quantity, currency)
+// lines are the order lines of the product, one a consignment; the quantity is 0
+// where nothing is ordered.
+func (p purchase) lines(currency money.Currency) []Line {
+	lines := make([]Line, len(p.ordered))
+	for i, quantity := range p.ordered {
+		lines[i] = Line{
+			Product:      p.product,
+			UnitsPerSold: p.unitsPerSold,
+			Discount:     p.product.Supplier.DiscountPercent,
+			TaxPercent:   p.product.TaxPercent,
+		}.of(quantity, currency)
+	}
+	return lines
+}
+
+// net is what the lines cost together.
+func (p purchase) net(currency money.Currency) money.Amount {
+	total := currency.Zero()
+	for _, line := range p.lines(currency) {
+		total = total.Add(line.Net)
+	}
+	return total
 }
 
 // of is the line with another quantity, at the price of that quantity.
@@ -157,13 +235,17 @@ func byCode(suppliers []*job.Supplier) []*job.Supplier {
 	return slices.SortedStableFunc(slices.Values(suppliers), func(a, b *job.Supplier) int { return cmp.Compare(a.Code, b.Code) })
 }
 
-// number is the order's number: the job's with the supplier's code, or a
-// running number when the job has none.
-func number(settings job.Settings, supplier *job.Supplier, running int) string {
-	if settings.Number == "" {
+// number is the order's number: the job's with the supplier's code and, where
+// there are several, the consignment's number; or a running number when the job
+// has none.
+func number(settings job.Settings, order Order, running int, several bool) string {
+	switch {
+	case settings.Number == "":
 		return fmt.Sprint(running)
+	case several:
+		return fmt.Sprintf("%s-%s-%d", settings.Number, order.Supplier.Code, order.Consignment+1)
 	}
-	return settings.Number + "-" + supplier.Code
+	return settings.Number + "-" + order.Supplier.Code
 }
 
 func incomplete(p *job.Product, price bool) problem.Problem {

@@ -16,7 +16,7 @@ type Offer struct {
 // Choice is which offer of a product is taken, and what each would cost.
 type Choice struct {
 	Offers []Offer
-	Nets   []money.Amount // of each offer's order line
+	Nets   []money.Amount // of each offer's order lines together
 	Taken  int
 }
 
@@ -47,27 +47,26 @@ type Choices struct {
 // rounded.
 func Choose(settings job.Settings, suppliers []*job.Supplier, fixed []Need, products [][]Offer) (Choices, problem.List) {
 	var problems problem.List
-	s := newSearch(settings, suppliers)
+	s := newSearch(settings, suppliers, consignmentsOf(fixed, products))
 	for _, w := range gather(fixed) {
 		if bought, ok := w.buy(&problems); ok {
-			line := bought.line(settings.Currency)
-			s.fix(line)
+			s.fix(s.offer(bought))
 		}
 	}
 	choices := Choices{}
 	for _, offers := range products {
 		c := Choice{Offers: offers}
-		var lines []Line
+		var open []offered
 		for _, offer := range offers {
 			for _, w := range gather(offer.Needs) {
 				if bought, ok := w.buy(&problems); ok {
-					lines = append(lines, bought.line(settings.Currency))
-					c.Nets = append(c.Nets, lines[len(lines)-1].Net)
+					open = append(open, s.offer(bought))
+					c.Nets = append(c.Nets, bought.net(settings.Currency))
 				}
 			}
 		}
 		choices.Products = append(choices.Products, c)
-		s.open(lines)
+		s.products = append(s.products, open)
 	}
 	if len(problems) > 0 {
 		return Choices{}, problems
@@ -76,10 +75,24 @@ func Choose(settings job.Settings, suppliers []*job.Supplier, fixed []Need, prod
 	for i, c := range choices.Products {
 		apart[i] = c.Cheapest()
 	}
-	taken := s.solve(apart)
+	taken, proven := s.solve(apart)
 	for i := range choices.Products {
 		choices.Products[i].Taken = taken[i]
 	}
-	choices.Total, choices.Apart, choices.Proven = s.amount(s.cost(taken)), s.amount(s.cost(apart)), s.left > 0
+	choices.Total, choices.Apart, choices.Proven = s.amount(s.cost(taken)), s.amount(s.cost(apart)), proven
 	return choices, nil
+}
+
+// consignmentsOf is how many consignments needs are counted for.
+func consignmentsOf(fixed []Need, products [][]Offer) int {
+	n := 1
+	for _, need := range fixed {
+		n = max(n, len(need.By))
+	}
+	for _, offers := range products {
+		for _, offer := range offers {
+			n = max(n, consignmentsOf(offer.Needs, nil))
+		}
+	}
+	return n
 }

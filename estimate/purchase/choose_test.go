@@ -63,7 +63,7 @@ func TestChoiceByHand(t *testing.T) {
 }
 
 // drawOffers draws suppliers and products that some of them offer.
-func drawOffers(t *rapid.T, suppliers, products int) ([]*job.Supplier, []Need, [][]Offer) {
+func drawOffers(t *rapid.T, suppliers, products, consignments int) ([]*job.Supplier, []Need, [][]Offer) {
 	amount := func(name string, most int64) money.Amount {
 		return euro.Round(decimal.New(rapid.Int64Range(0, most).Draw(t, name), 0))
 	}
@@ -75,15 +75,17 @@ func drawOffers(t *rapid.T, suppliers, products int) ([]*job.Supplier, []Need, [
 	var open [][]Offer
 	for i := range products {
 		need := rapid.Int64Range(1, 20).Draw(t, "need")
+		by := splits(t, need, consignments)
 		var of []Offer
 		for _, supplier := range all {
 			if rapid.Bool().Draw(t, "offered") {
 				p := supplied(supplier, fmt.Sprintf("P%03d", i), func(p *job.Product) {
 					p.Price = decimal.New(rapid.Int64Range(900, 1100).Draw(t, "price"), -2)
 					p.OrderStep = decimal.NewFromInt(rapid.Int64Range(1, 5).Draw(t, "step"))
+					p.MinimumQuantity = decimal.NewFromInt(rapid.SampledFrom([]int64{0, 0, 7}).Draw(t, "least"))
 					p.TaxPercent = dec(rapid.SampledFrom([]string{"0", "7.25", "20"}).Draw(t, "tax"))
 				})
-				of = append(of, Offer{Product: p, Needs: []Need{{Product: p, Sold: big.NewRat(need, 1)}}})
+				of = append(of, Offer{Product: p, Needs: []Need{{Product: p, Sold: big.NewRat(need, 1), By: by}}})
 			}
 		}
 		switch len(of) {
@@ -95,6 +97,22 @@ func drawOffers(t *rapid.T, suppliers, products int) ([]*job.Supplier, []Need, [
 		}
 	}
 	return all, fixed, open
+}
+
+// splits divides a need among consignments, in thirds of a unit.
+func splits(t *rapid.T, need int64, consignments int) []*big.Rat {
+	if consignments == 1 {
+		return nil
+	}
+	by, left := make([]*big.Rat, consignments), 3*need
+	for i := range by {
+		part := left
+		if i+1 < consignments {
+			part = rapid.Int64Range(0, left).Draw(t, "part")
+		}
+		by[i], left = big.NewRat(part, 3), left-part
+	}
+	return by
 }
 
 // wholeOrder is what the orders of a choice cost, from Buy itself.
@@ -114,7 +132,7 @@ func wholeOrder(s job.Settings, suppliers []*job.Supplier, fixed []Need, open []
 // Every combination of suppliers is bought and none costs less.
 func TestChoiceAgainstAllChoices(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		suppliers, fixed, open := drawOffers(t, rapid.IntRange(1, 4).Draw(t, "suppliers"), rapid.IntRange(1, 5).Draw(t, "products"))
+		suppliers, fixed, open := drawOffers(t, rapid.IntRange(1, 4).Draw(t, "suppliers"), rapid.IntRange(1, 5).Draw(t, "products"), rapid.IntRange(1, 3).Draw(t, "consignments"))
 		choices, problems := Choose(settings, suppliers, fixed, open)
 		if len(problems) > 0 {
 			t.Fatal(problems)
@@ -145,32 +163,44 @@ func TestChoiceAgainstAllChoices(t *testing.T) {
 	})
 }
 
-// 300 products at four suppliers, prices within a few per cent of one another.
+// Products at four suppliers, prices within a few per cent of one another, for
+// one consignment and for eight.
 func BenchmarkChoose(b *testing.B) {
-	for _, products := range []int{20, 100, 300} {
-		b.Run(fmt.Sprint(products), func(b *testing.B) {
-			var suppliers []*job.Supplier
-			for i := range 4 {
-				suppliers = append(suppliers, &job.Supplier{Code: fmt.Sprint("S", i), Delivery: euros("85"), FreeFrom: euros(fmt.Sprint(700*products/20 + 100*i)), MinimumOrder: euros("300")})
-			}
-			var open [][]Offer
-			for i := range products {
-				var of []Offer
-				for s, supplier := range suppliers {
-					p := supplied(supplier, fmt.Sprintf("P%03d", i), func(p *job.Product) { p.Price = decimal.New(int64(1000+(i*7919+s*104729+i*s*31)%83), -2) })
-					of = append(of, Offer{Product: p, Needs: []Need{{Product: p, Sold: big.NewRat(int64(1+i*37%40), 1)}}})
-				}
-				open = append(open, of)
+	for _, size := range []struct{ products, consignments int }{{20, 1}, {100, 1}, {300, 1}, {20, 8}, {100, 8}, {300, 8}} {
+		b.Run(fmt.Sprintf("%dx%d", size.products, size.consignments), func(b *testing.B) {
+			suppliers, open := market(size.products, size.consignments)
+			var choices Choices
+			for b.Loop() {
+				choices, _ = Choose(settings, suppliers, nil, open)
 			}
 			proven := 0.0
-			for b.Loop() {
-				choices, _ := Choose(settings, suppliers, nil, open)
-				proven = 0
-				if choices.Proven {
-					proven = 1
-				}
+			if choices.Proven {
+				proven = 1
 			}
 			b.ReportMetric(proven, "proven")
 		})
 	}
+}
+
+// market is four suppliers whose free limits and minimum orders are near what
+// they get of the products.
+func market(products, consignments int) (suppliers []*job.Supplier, open [][]Offer) {
+	share := products * 200 / 4 / consignments // about what a supplier's order comes to
+	for i := range 4 {
+		suppliers = append(suppliers, &job.Supplier{Code: fmt.Sprint("S", i), Delivery: euros("85"), FreeFrom: euros(fmt.Sprint(share + share*i/8)), MinimumOrder: euros(fmt.Sprint(share / 2))})
+	}
+	for i := range products {
+		need := int64(1 + i*37%40)
+		var by []*big.Rat
+		for c := range consignments {
+			by = append(by, big.NewRat(need*int64(c+1)*2, int64(consignments*(consignments+1))))
+		}
+		var of []Offer
+		for s, supplier := range suppliers {
+			p := supplied(supplier, fmt.Sprintf("P%03d", i), func(p *job.Product) { p.Price = decimal.New(int64(1000+(i*7919+s*104729+i*s*31)%83), -2) })
+			of = append(of, Offer{Product: p, Needs: []Need{{Product: p, Sold: big.NewRat(need, 1), By: by}}})
+		}
+		open = append(open, of)
+	}
+	return suppliers, open
 }

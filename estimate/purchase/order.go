@@ -62,5 +62,14 @@ func (o Order) taxes(chargeRate decimal.Decimal) []Tax {
 	return taxes
 }
 
+// ToFreeDelivery is what the order's goods lack to free delivery: nothing when
+// delivery is free, costs nothing anyway, or is never free.
+func (o Order) ToFreeDelivery() money.Amount {
+	if free := o.Supplier.FreeFrom; !free.IsZero() && !o.Delivery.IsZero() {
+		return free.Sub(o.Goods)
+	}
+	return o.Goods.Sub(o.Goods)
+}
+
 // Charges is what the order costs besides its goods: delivery and supplement.
 func (o Order) Charges() money.Amount { return o.Delivery.Add(o.Supplement) }

@@ -5,6 +5,7 @@ package purchase
 
 import (
 	"math/big"
+	"time"
 
 	"github.com/shopspring/decimal"
 
@@ -18,6 +19,8 @@ type Need struct {
 	Product *job.Product
 	Place   string
 	Sold    *big.Rat // sold units needed, exact, spares included
+	// By is Sold by consignment, in their order; nil where there is one.
+	By []*big.Rat
 
 	// The same need in the product's material unit, see Material.
 	Used  int64 // planks, bars, rolls cut open or amounts spread, without spares
@@ -60,19 +63,22 @@ type Material struct {
 	Waste    int64
 }
 
-// Order is one supplier's order.
+// Order is one supplier's order for one consignment: the goods of one delivery.
 type Order struct {
-	Supplier   *job.Supplier
-	Number     string
-	Lines      []Line
-	Goods      money.Amount // sum of the lines' nets
-	Delivery   money.Amount
-	Supplement money.Amount // up to the minimum order
-	Net        money.Amount
-	Taxes      []Tax
-	Tax        money.Amount
-	Gross      money.Amount
-	Weight     decimal.Decimal // kg, of the lines whose weight is known
+	Supplier    *job.Supplier
+	Consignment int // index
+	Number      string
+	NeededBy    time.Time // on site; zero when the job does not say when laying starts
+	OrderBy     time.Time // NeededBy less the lead time
+	Lines       []Line
+	Goods       money.Amount // sum of the lines' nets
+	Delivery    money.Amount
+	Supplement  money.Amount // up to the minimum order
+	Net         money.Amount
+	Taxes       []Tax
+	Tax         money.Amount
+	Gross       money.Amount
+	Weight      decimal.Decimal // kg, of the lines whose weight is known
 }
 
 // Line is one product of an order.
@@ -85,6 +91,22 @@ type Line struct {
 	Discount     decimal.Decimal // per cent
 	Net          money.Amount    // round(quantity x units per sold x price x (1 - discount))
 	TaxPercent   decimal.Decimal
+}
+
+// Pallets is how many pallets the line fills and how many packs, or sold units
+// of goods without packs, are on one that is not full; said is false when the
+// product's row does not say how many a pallet holds.
+func (l Line) Pallets() (full, rest int64, said bool) {
+	if l.Product.PacksPerPallet == 0 {
+		return 0, 0, false
+	}
+	packs := l.Packs
+	if packs.IsZero() {
+		packs = l.Quantity
+	}
+	each := int64(l.Product.PacksPerPallet)
+	n := packs.Ceil().IntPart()
+	return n / each, n % each, true
 }
 
 // Tax is the tax of one rate in an order.

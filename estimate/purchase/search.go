@@ -1,7 +1,7 @@
 package purchase
 
 import (
-	"math"
+	"cmp"
 	"slices"
 
 	"github.com/shopspring/decimal"
@@ -10,50 +10,56 @@ import (
 	"laybill/estimate/money"
 )
 
-// search finds the cheapest choice of suppliers. What an order costs depends on
-// its goods in steps: below the minimum order, below the free limit, above it.
-// For every combination of the steps that the suppliers' orders may be in, what
-// lines cost is a plain sum, and a branch-and-bound search over the products
-// finds the least one that keeps the orders in their steps; see branch.
+// search finds the cheapest choice of suppliers. What an order costs on top of
+// its goods depends on them in steps: nothing when nothing is ordered, then
+// below the minimum order, below the free limit, above it. A node of the search
+// says which steps each order may still be in; see node. A node whose bound
+// does not settle it is split at the order that the bound is farthest off for,
+// and, where every order is in one step, product by product.
 //
 // Costs are whole numbers: minor units times the scale, so that a tax per cent
 // on top is exact to two decimals.
 type search struct {
-	settings  job.Settings
-	chargeTax int64 // scale raised by the tax on delivery and supplement
-	orders    []terms
-	lines     [][]offered // by product, the order's index in it
-	at        map[*job.Supplier]int
-	left      int // nodes that may still be visited
-	best      int64
-	taken     []int
+	settings     job.Settings
+	chargeTax    int64 // scale raised by the tax on delivery and supplement
+	consignments int
+	orders       []terms               // of each supplier, by consignment
+	products     [][]offered           // by product, then offer
+	at           map[*job.Supplier]int // the supplier's first order
+	left         int                   // work that may still be done, in lines looked at
+	best         int64
+	taken        []int
 }
 
 // scale is 100 % to four decimals.
 const scale = 10_000
 
-// mostNodes bounds the search; a choice found beyond it is not called proven.
-const mostNodes = 2_000_000
+// mostWork bounds the search; a choice found beyond it is not called proven.
+const mostWork = 200_000_000
 
-// terms are a supplier's terms with what is ordered there in any case.
+// terms are a supplier's terms with what one order there has in any case.
 type terms struct {
 	minimum, delivery, free int64 // minor units
-	goods, cost             int64 // of the fixed lines
+	goods                   int64 // of the fixed lines
+	cost                    int64
 	used                    bool
 }
 
-// offered is one line at one supplier.
-type offered struct {
+// offered is a product from one supplier: a line in some of its orders.
+type offered []offeredLine
+
+type offeredLine struct {
 	order       int
 	goods, cost int64
 }
 
-func newSearch(settings job.Settings, suppliers []*job.Supplier) *search {
-	s := &search{settings: settings, at: map[*job.Supplier]int{}, left: mostNodes}
+func newSearch(settings job.Settings, suppliers []*job.Supplier, consignments int) *search {
+	s := &search{settings: settings, consignments: consignments, at: map[*job.Supplier]int{}, left: mostWork}
 	s.chargeTax = s.taxed(1, settings.TaxPercent)
 	for _, supplier := range byCode(suppliers) {
 		s.at[supplier] = len(s.orders)
-		s.orders = append(s.orders, terms{minimum: supplier.MinimumOrder.Weight(), delivery: supplier.Delivery.Weight(), free: supplier.FreeFrom.Weight()})
+		own := terms{minimum: supplier.MinimumOrder.Weight(), delivery: supplier.Delivery.Weight(), free: supplier.FreeFrom.Weight()}
+		s.orders = append(s.orders, slices.Repeat([]terms{own}, consignments)...)
 	}
 	return s
 }
@@ -66,37 +72,39 @@ func (s *search) taxed(units int64, percent decimal.Decimal) int64 {
 	return units * (scale + percent.Mul(decimal.NewFromInt(scale/100)).Round(0).IntPart())
 }
 
-func (s *search) line(l Line) offered {
-	units := l.Net.Weight()
-	return offered{order: s.at[l.Product.Supplier], goods: units, cost: s.taxed(units, l.TaxPercent)}
-}
-
-func (s *search) fix(l Line) {
-	o := s.line(l)
-	at := &s.orders[o.order]
-	at.goods, at.cost, at.used = at.goods+o.goods, at.cost+o.cost, true
-}
-
-func (s *search) open(lines []Line) {
-	var all []offered
-	for _, l := range lines {
-		all = append(all, s.line(l))
+// offer is what is bought of a product as the search sees it.
+func (s *search) offer(p purchase) offered {
+	var lines offered
+	for consignment, l := range p.lines(s.settings.Currency) {
+		if l.Quantity.Sign() > 0 {
+			units := l.Net.Weight()
+			lines = append(lines, offeredLine{order: s.at[l.Product.Supplier] + consignment, goods: units, cost: s.taxed(units, l.TaxPercent)})
+		}
 	}
-	s.lines = append(s.lines, all)
+	return lines
 }
+
+// fix orders something in any case.
+func (s *search) fix(lines offered) {
+	for _, l := range lines {
+		s.orders[l.order].add(l)
+	}
+}
+
+func (o *terms) add(l offeredLine) { o.goods, o.cost, o.used = o.goods+l.goods, o.cost+l.cost, true }
 
 // amount is a cost as money, rounded.
 func (s *search) amount(cost int64) money.Amount {
-	return s.settings.Currency.Round(decimal.NewFromInt(cost).Div(decimal.NewFromInt(scale)).Shift(-s.settings.Currency.Minor))
+	return s.settings.Currency.Round(decimal.New(cost, -4).Shift(-s.settings.Currency.Minor))
 }
 
 // cost is what all orders cost under a choice.
 func (s *search) cost(taken []int) int64 {
 	orders := slices.Clone(s.orders)
 	for i, t := range taken {
-		line := s.lines[i][t]
-		at := &orders[line.order]
-		at.goods, at.cost, at.used = at.goods+line.goods, at.cost+line.cost, true
+		for _, l := range s.products[i][t] {
+			orders[l.order].add(l)
+		}
 	}
 	var total int64
 	for _, o := range orders {
@@ -117,76 +125,41 @@ func (s *search) charges(o terms) int64 {
 	return charges * s.chargeTax
 }
 
-// step is a range of goods in which an order's cost is a plain sum: base, and
-// for each line its cost less relief for each minor unit of goods. Beyond most
-// the sum would be less than the true cost; between to and most it is more, so
-// that a search which strays there loses nothing.
-type step struct {
-	used           bool
-	from, to, most int64 // goods, all included
-	base           int64
-	relief         int64
-}
-
-// steps are the steps that an order may be in whose goods can reach an amount.
-func (s *search) steps(o terms, reach int64, contested bool) []step {
-	var all []step
-	if !o.used {
-		all = append(all, step{most: math.MaxInt64})
-	}
-	if !o.used && !contested {
-		return all
-	}
-	edges := []int64{0}
-	for _, edge := range []int64{o.minimum, o.free} {
-		if edge > 0 && !slices.Contains(edges, edge) {
-			edges = append(edges, edge)
-		}
-	}
-	slices.Sort(edges)
-	for i, from := range edges {
-		st := step{used: true, from: from, to: math.MaxInt64, most: math.MaxInt64}
-		if i+1 < len(edges) {
-			st.to = edges[i+1] - 1
-		}
-		if from < o.minimum {
-			st.most, st.base, st.relief = o.minimum-1, (o.minimum-o.goods)*s.chargeTax, s.chargeTax
-		}
-		if o.free == 0 || from < o.free {
-			st.base += o.delivery * s.chargeTax
-		}
-		if from <= reach && o.goods <= st.to {
-			all = append(all, st)
-		}
-	}
-	return all
-}
-
-// solve searches all combinations of steps, from a first choice on.
-func (s *search) solve(first []int) []int {
+// solve searches from a first choice on, and tells whether it came to its end.
+func (s *search) solve(first []int) (taken []int, proven bool) {
 	s.taken, s.best = slices.Clone(first), s.cost(first)
-	s.combine(make([]step, 0, len(s.orders)))
-	return s.taken
+	root := s.root()
+	root.tune()
+	s.explore(root)
+	return s.taken, s.left > 0
 }
 
-// combine chooses the step of one order after another.
-func (s *search) combine(chosen []step) {
-	if len(chosen) == len(s.orders) {
-		if b := newBranch(s, chosen); b != nil {
-			b.run()
-		}
+// explore searches a node whose bound is known: the parts it is split into in
+// the order of their bounds.
+func (s *search) explore(n *node) {
+	if s.left <= 0 || n.bound >= s.best {
 		return
 	}
-	order := s.orders[len(chosen)]
-	reach, contested := order.goods, false
-	for _, lines := range s.lines {
-		for _, line := range lines {
-			if line.order == len(chosen) {
-				reach, contested = reach+line.goods, true
-			}
-		}
+	order := n.farthest()
+	if v := newVisit(n); order < 0 || v.choices(s.best-n.bound) <= fewChoices {
+		v.run()
+		return
 	}
-	for _, st := range s.steps(order, reach, contested) {
-		s.combine(append(chosen, st))
+	var parts []*node
+	for _, st := range n.steps[order] {
+		part := n.with(order, st)
+		part.tune()
+		parts = append(parts, part)
+	}
+	slices.SortStableFunc(parts, func(a, b *node) int { return cmp.Compare(a.bound, b.bound) })
+	for _, part := range parts {
+		s.explore(part)
+	}
+}
+
+// consider takes a choice when it costs less than the best so far.
+func (s *search) consider(choice []int) {
+	if total := s.cost(choice); total < s.best {
+		s.best, s.taken = total, slices.Clone(choice)
 	}
 }

@@ -49,7 +49,7 @@ func (d *document) deliveries() {
 		if !r.Weight().IsZero() {
 			weight = r.Weight().StringFixed(1)
 		}
-		t.rows = append(t.rows, []string{crew.Place(r.Place), dateWords(r.NeededBy), r.Product.Code, r.Product.Description, r.Bring.String(), r.Product.SoldBy.String(),
+		t.rows = append(t.rows, []string{r.Where(), dateWords(r.NeededBy), r.Product.Code, r.Product.Description, r.Bring.String(), r.Product.SoldBy.String(),
 			pallets, weight})
 	}
 	d.list(deliveryEntry, "What to bring to each place where packs are opened, spares included, rounded up to whole sold units.", "Nothing is delivered.", t)

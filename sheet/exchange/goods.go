@@ -2,6 +2,7 @@ package exchange
 
 import (
 	"math/big"
+	"time"
 
 	"github.com/shopspring/decimal"
 
@@ -71,6 +72,7 @@ func orders(r *estimate.Result) []orderEntry {
 	for i, o := range r.Orders {
 		entries[i] = orderEntry{
 			Supplier: o.Supplier.Code, Name: o.Supplier.Name, Number: o.Number,
+			For: r.Consignments[o.Consignment].Name, NeededBy: dateOrNull(o.NeededBy), OrderBy: dateOrNull(o.OrderBy), Weight: dec(o.Weight),
 			Goods: amount(o.Goods), MinimumOrder: amount(o.Supplier.MinimumOrder), Charge: amount(o.Supplier.Delivery),
 			Delivery: amount(o.Delivery), Supplement: amount(o.Supplement), Net: amount(o.Net), Tax: amount(o.Tax), Gross: amount(o.Gross),
 		}
@@ -88,6 +90,14 @@ func orders(r *estimate.Result) []orderEntry {
 	return entries
 }
 
+func dateOrNull(t time.Time) *string {
+	if t.IsZero() {
+		return nil
+	}
+	text := isoDate(t)
+	return &text
+}
+
 func lineOf(line purchase.Line) lineEntry {
 	p := line.Product
 	e := lineEntry{Product: p.Code, Description: p.Description, Quantity: dec(line.Quantity), Unit: p.SoldBy.String(), SoldBy: p.SoldBy.String(),
@@ -102,6 +112,9 @@ func lineOf(line purchase.Line) lineEntry {
 		if p.PiecesPerPack > 0 {
 			e.PiecesPerPack = &p.PiecesPerPack
 		}
+	}
+	if full, part, said := line.Pallets(); said {
+		e.FullPallets, e.PartPallet = &full, &part
 	}
 	if purchase.PieceSize(p) > 0 {
 		pieces := dec(decimal.NewFromBigRat(new(big.Rat).Mul(line.Quantity.Rat(), purchase.PiecesPerSold(p)), 0))

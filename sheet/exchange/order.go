@@ -19,14 +19,15 @@ type OrderFile struct {
 // and an OASIS UBL 2.4 Order document for each, named by the order's number.
 // The job must have what MissingForOrders asks for.
 func OrderFiles(r *estimate.Result) ([]OrderFile, error) {
-	table, err := orderTable(r.Orders)
+	table, err := orderTable(r)
 	if err != nil {
 		return nil, err
 	}
 	files := []OrderFile{{Name: "orders.csv", Data: table}}
 	taken := map[string]bool{"orders": true}
 	for i := range r.Orders {
-		document, err := ublOrder(r.Job.Settings, &r.Orders[i])
+		order := &r.Orders[i]
+		document, err := ublOrder(r.Job.Settings, r.Consignments[order.Consignment].Name, order)
 		if err != nil {
 			return nil, err
 		}

@@ -4,8 +4,11 @@ import (
 	"bytes"
 	"encoding/csv"
 	"fmt"
+	"slices"
 	"strings"
+	"time"
 
+	"laybill/estimate"
 	"laybill/estimate/job"
 	"laybill/estimate/money"
 	"laybill/estimate/purchase"
@@ -16,16 +19,19 @@ import (
 var orderColumns = []string{
 	"order", "supplier", "line", "product", "description", "quantity", "unit", "unit code", "packs",
 	"price", "price unit", "price units per unit", "discount %", "net", "currency", "tax %", "weight kg",
+	"for", "needed by", "order by", "full pallets", "packs on a part pallet",
 }
 
 // orderTable writes one row a line of every order, and one each for delivery
 // and supplement.
-func orderTable(orders []purchase.Order) ([]byte, error) {
+func orderTable(r *estimate.Result) ([]byte, error) {
 	var text bytes.Buffer
 	w := csv.NewWriter(&text)
 	rows := [][]string{orderColumns}
-	for i := range orders {
-		rows = append(rows, orderRows(&orders[i])...)
+	for i := range r.Orders {
+		o := &r.Orders[i]
+		dates := []string{harmless(r.Consignments[o.Consignment].Name), dateOrNone(o.NeededBy), dateOrNone(o.OrderBy)}
+		rows = append(rows, orderRows(o, dates)...)
 	}
 	if err := w.WriteAll(rows); err != nil {
 		return nil, err
@@ -33,7 +39,8 @@ func orderTable(orders []purchase.Order) ([]byte, error) {
 	return text.Bytes(), nil
 }
 
-func orderRows(o *purchase.Order) [][]string {
+// orderRows are an order's rows; where is what they all say of its delivery.
+func orderRows(o *purchase.Order, where []string) [][]string {
 	var rows [][]string
 	for i, line := range o.Lines {
 		p := line.Product
@@ -44,19 +51,23 @@ func orderRows(o *purchase.Order) [][]string {
 		if p.Weight.Sign() > 0 {
 			weight = line.Quantity.Mul(p.Weight).String()
 		}
-		rows = append(rows, []string{
+		full, part := "", ""
+		if n, rest, said := line.Pallets(); said {
+			full, part = fmt.Sprint(n), fmt.Sprint(rest)
+		}
+		rows = append(rows, slices.Concat([]string{
 			harmless(o.Number), harmless(o.Supplier.Code), fmt.Sprint(i + 1), harmless(p.Code), harmless(p.Description),
 			line.Quantity.String(), p.SoldBy.String(), unitCodes[p.SoldBy], packs,
 			line.Price.String(), p.PricePer.String(), line.UnitsPerSold.String(), line.Discount.String(),
 			line.Net.String(), line.Net.Currency().Code, line.TaxPercent.String(), weight,
-		})
+		}, where, []string{full, part}))
 	}
 	for _, c := range charges(o) {
-		rows = append(rows, []string{
+		rows = append(rows, slices.Concat([]string{
 			harmless(o.Number), harmless(o.Supplier.Code), fmt.Sprint(len(rows) + 1), "", c.reason,
 			"1", job.PerEach.String(), unitCodes[job.PerEach], "", c.amount.String(), job.PerEach.String(), "1", "0",
 			c.amount.String(), c.amount.Currency().Code, "", "",
-		})
+		}, where, []string{"", ""}))
 	}
 	return rows
 }
@@ -75,6 +86,14 @@ func charges(o *purchase.Order) []charge {
 		}
 	}
 	return all
+}
+
+// dateOrNone is a date by ISO 8601, "" when there is none.
+func dateOrNone(t time.Time) string {
+	if t.IsZero() {
+		return ""
+	}
+	return isoDate(t)
 }
 
 // harmless keeps a spreadsheet from taking a text for a formula.

@@ -37,7 +37,10 @@ func currency(code string) money.Currency {
 // from is filled in.
 func ordered(settings job.Settings, suppliers []*job.Supplier, needs []purchase.Need) *estimate.Result {
 	orders, materials, _ := purchase.Buy(settings, suppliers, needs)
-	return &estimate.Result{Job: &job.Job{Settings: settings, Suppliers: suppliers}, Orders: orders, Materials: materials}
+	for i := range orders {
+		orders[i].NeededBy = settings.StartDate
+	}
+	return &estimate.Result{Job: &job.Job{Settings: settings, Suppliers: suppliers}, Consignments: []estimate.Consignment{{}}, Orders: orders, Materials: materials}
 }
 
 // twoOrders is an order with every part, below the minimum, of planks by m2 at
@@ -106,7 +109,7 @@ func TestOrderByHand(t *testing.T) {
 
 func ublOf(t testing.TB, r *estimate.Result, order int) []byte {
 	t.Helper()
-	text, err := ublOrder(r.Job.Settings, &r.Orders[order])
+	text, err := ublOrder(r.Job.Settings, "", &r.Orders[order])
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -214,7 +217,7 @@ func tolerance(minor int32) decimal.Decimal { return decimal.New(2, -minor) }
 func TestOrderRules(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := drawOrder(t)
-		text, err := ublOrder(r.Job.Settings, &r.Orders[0])
+		text, err := ublOrder(r.Job.Settings, "", &r.Orders[0])
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -344,7 +347,7 @@ func TestUnitCodesAreInForce(t *testing.T) {
 // be taken for a formula.
 func TestOrderTable(t *testing.T) {
 	r := twoOrders()
-	text, err := orderTable(r.Orders)
+	text, err := orderTable(r)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -153,6 +153,7 @@ type ublOrderLine struct {
 
 type ublLineItem struct {
 	ID        int         `xml:"cbc:ID"`
+	Note      string      `xml:"cbc:Note,omitempty"`
 	Quantity  ublQuantity `xml:"cbc:Quantity"`
 	Net       ublAmount   `xml:"cbc:LineExtensionAmount"`
 	Allowance *ublCharge  `xml:"cac:AllowanceCharge"`
@@ -172,8 +173,9 @@ type ublItem struct {
 }
 
 // ublOrder writes one order as a UBL document.
-func ublOrder(settings job.Settings, o *purchase.Order) ([]byte, error) {
-	w := ublWriter{settings: settings}
+// part is the part of the building that it is for, "" for the whole job.
+func ublOrder(settings job.Settings, part string, o *purchase.Order) ([]byte, error) {
+	w := ublWriter{settings: settings, part: part}
 	text, err := xml.MarshalIndent(w.document(o), "", "  ")
 	if err != nil {
 		return nil, fmt.Errorf("order %s: %w", o.Number, err)
@@ -182,14 +184,17 @@ func ublOrder(settings job.Settings, o *purchase.Order) ([]byte, error) {
 }
 
 // ublWriter turns an order of a job into its document.
-type ublWriter struct{ settings job.Settings }
+type ublWriter struct {
+	settings job.Settings
+	part     string
+}
 
 func (w ublWriter) document(o *purchase.Order) ublDocument {
 	d := ublDocument{
 		Space: ublOrderSpace, Aggregate: ublAggregateSpace, Basic: ublBasicSpace,
 		Version: "2.4", ID: o.Number, IssueDate: isoDate(w.settings.Date), Type: ublOrderType, Notes: w.notes(o),
 		Currency: w.settings.Currency.Code, Reference: w.settings.Name, Lines: len(o.Lines),
-		Buyer: w.buyer(), Seller: w.seller(o.Supplier), Delivery: w.delivery(),
+		Buyer: w.buyer(), Seller: w.seller(o.Supplier), Delivery: w.delivery(o),
 		Tax:   ublTaxTotal{w.amount(o.Tax)},
 		Total: ublTotal{Lines: w.amount(o.Goods), TaxExclusive: w.amount(o.Net), TaxInclusive: w.amount(o.Gross), Payable: w.amount(o.Gross)},
 	}
@@ -243,14 +248,14 @@ func (w ublWriter) seller(s *job.Supplier) ublCustomer {
 	return ublCustomer{party}
 }
 
-// delivery is where the goods go, and that they are wanted before the start.
-func (w ublWriter) delivery() *ublDelivery {
+// delivery is where the goods go, and by when they are needed.
+func (w ublWriter) delivery(o *purchase.Order) *ublDelivery {
 	d := &ublDelivery{}
-	if w.settings.Site != "" {
-		d.Address = &ublAddress{Line: &ublLine{w.settings.Site}}
+	if place := strings.TrimPrefix(w.settings.Site+", "+w.part, ", "); w.settings.Site+w.part != "" {
+		d.Address = &ublAddress{Line: &ublLine{strings.TrimSuffix(place, ", ")}}
 	}
-	if !w.settings.StartDate.IsZero() {
-		d.Period = &ublPeriod{isoDate(w.settings.StartDate)}
+	if !o.NeededBy.IsZero() {
+		d.Period = &ublPeriod{isoDate(o.NeededBy)}
 	}
 	if *d == (ublDelivery{}) {
 		return nil
@@ -265,7 +270,7 @@ func (w ublWriter) line(number int, line purchase.Line) ublLineItem {
 	unit := unitCodes[p.SoldBy]
 	price := line.Price.Mul(line.UnitsPerSold)
 	item := ublLineItem{
-		ID: number, Quantity: ublQuantity{unit, line.Quantity.String()}, Net: w.amount(line.Net),
+		ID: number, Note: palletNote(line), Quantity: ublQuantity{unit, line.Quantity.String()}, Net: w.amount(line.Net),
 		Price: ublPrice{ublAmount{w.settings.Currency.Code, price.String()}, ublQuantity{unit, "1"}},
 		Item:  ublItem{Name: p.Description, Code: ublID{p.Code}, Tax: w.taxCategory(line.TaxPercent)},
 	}
@@ -275,6 +280,15 @@ func (w ublWriter) line(number int, line purchase.Line) ublLineItem {
 		item.Allowance = &ublCharge{Reason: "Discount", Percent: line.Discount.String(), Amount: w.amount(discount), Base: &base}
 	}
 	return item
+}
+
+// palletNote tells the supplier how the packs come on pallets.
+func palletNote(line purchase.Line) string {
+	full, rest, said := line.Pallets()
+	if !said {
+		return ""
+	}
+	return fmt.Sprintf("Full pallets: %d. On a part pallet: %d of %d.", full, rest, line.Product.PacksPerPallet)
 }
 
 // taxCategory is by UN/EDIFACT code list 5305: S for the standard rate, Z for

@@ -187,6 +187,10 @@ type orderEntry struct {
 	Supplier     string      `json:"supplier"`
 	Name         string      `json:"supplier_name"`
 	Number       string      `json:"number"`
+	For          string      `json:"for"`
+	NeededBy     *string     `json:"needed_by"`
+	OrderBy      *string     `json:"order_by"`
+	Weight       dec         `json:"weight_kg"`
 	Lines        []lineEntry `json:"lines"`
 	Goods        string      `json:"goods"`
 	MinimumOrder string      `json:"minimum_order"`
@@ -209,6 +213,8 @@ type lineEntry struct {
 	Packs         *dec         `json:"packs"`
 	PiecesPerPack *int         `json:"pieces_per_pack"`
 	Pieces        *dec         `json:"pieces"`
+	FullPallets   *int64       `json:"full_pallets"`
+	PartPallet    *int64       `json:"packs_on_part_pallet"`
 	Price         dec          `json:"price"`
 	PricePer      string       `json:"price_per"`
 	UnitsPerSold  dec          `json:"units_per_sold"`

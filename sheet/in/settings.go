@@ -245,6 +245,8 @@ func (s *settings) readRules() {
 	j.ProfitBasis = job.ProfitBasis(basis)
 	j.Sharing = s.level("sharing")
 	j.PackRounding = s.level("packrounding")
+	part, _ := setting(s, "deliveries", asChoice(job.DeliveryParts))
+	j.Deliveries = job.Deliveries(part)
 	rule, _ := setting(s, "measuringrule", asChoice(job.MeasuringRules))
 	j.MeasuringRule = job.MeasuringRule(rule)
 	j.PurchaseTaxIsCost, _ = setting(s, "purchasetax", asYesNo)

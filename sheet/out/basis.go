@@ -70,6 +70,9 @@ func (b *book) generalRules() []rule {
 		{"Waste", "Waste = planks cut x plank area / laid area - 1, counted from the layout and never assumed.", "", ourDefinition},
 		{"Spares", "Breakage and attic stock are each rounded up to whole planks where packs are opened, and bought on top.", fmt.Sprintf("breakage %s, attic stock %s", per(s.BreakagePercent), per(s.AtticPercent)), jobSheet},
 		{"Packs", "Needs are rounded up to whole sold units where packs are opened, then to the order step and the minimum quantity.", "by " + s.PackRounding.String(), jobSheet},
+		{"Deliveries", "Each supplier gets an order for each part of the building, with its own date, delivery charge, free limit, minimum order, price breaks, order step and minimum quantity. " +
+			"A plank, bar or roll comes with the first part that lays a piece of it; packs opened for one part are used up in the next, so that no pack more is bought than at once.", "by " + s.Deliveries.String(), jobSheet},
+		{"Deliveries", "Needed by: the first start of laying in the part. Order by: that less the longest lead time of the order's products, in calendar days.", "", "Apartments, Products and Suppliers sheets"},
 		{"Doors", "Doors that are only counted are as wide as", b.cut(s.DoorWidth) + b.lengthSuffix(), jobSheet},
 		{"Areas", "Net floor = outline less fixtures. The billed area leaves voids in as the measuring rule says; purchases and hours never do.", s.MeasuringRule.String(), "ATV DIN 18365 (0.10 m2), SMM7 (0.50 m2); NRM2 (1.00 m2) from memory"},
 		{"Skirting", "Wall runs less the room's openings; a run longer than its stock is joined with no part under the trim's least end piece.", "", tradePractice},

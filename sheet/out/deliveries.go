@@ -16,10 +16,10 @@ func (b *book) deliveries(sheet string) {
 	}
 	l := list[crew.Delivery]{
 		title:     "Deliveries",
-		note:      "What to bring to each place where packs are opened (" + b.result.Job.Settings.PackRounding.String() + "), spares included, rounded up to whole sold units. Order steps and minimum quantities may add to it on Orders.",
+		note:      "What to bring to each place where packs are opened (" + b.result.Job.Settings.PackRounding.String() + "), spares included, rounded up to whole sold units; what is left closed of an earlier delivery is used first. Order steps and minimum quantities may add to it on Orders.",
 		landscape: true,
 		columns: []column[crew.Delivery]{
-			{heading: "Place", width: 24, cell: func(d crew.Delivery, _ int) cell { return text(crew.Place(d.Place)) }},
+			{heading: "Place", width: 26, cell: func(d crew.Delivery, _ int) cell { return text(d.Where()) }},
 			{heading: "Needed by", width: 12, cell: func(d crew.Delivery, _ int) cell { return day(d.NeededBy) }},
 			{heading: "Product", width: 14, cell: func(d crew.Delivery, _ int) cell { return text(d.Product.Code) }},
 			{heading: "Description", width: 40, cell: func(d crew.Delivery, _ int) cell { return text(d.Product.Description) }},
@@ -27,7 +27,7 @@ func (b *book) deliveries(sheet string) {
 			{heading: "Needed", width: 12, cell: func(d crew.Delivery, _ int) cell {
 				return number(d.Needed, "#,##0.00##")
 			}},
-			{heading: "To bring", width: 10, cell: func(d crew.Delivery, _ int) cell { return number(d.Bring, "#,##0").strong() }},
+			{heading: "To bring", width: 10, cell: func(d crew.Delivery, _ int) cell { return number(d.Bring, "#,##0.##").strong() }},
 			{heading: "Sold by", width: 9, cell: func(d crew.Delivery, _ int) cell { return text(d.Product.SoldBy.String()) }},
 			{heading: "Pallets", width: 8, cell: pallets},
 			{heading: "Weight kg", width: 11, total: number(total, "#,##0.0"), places: 2, cell: func(d crew.Delivery, _ int) cell {

@@ -84,12 +84,14 @@ func (b *book) orders(sheet string, lines []orderLine) listing {
 		{heading: lineHeading, width: 6, cell: func(r orderLine, _ int) cell { return plainCount(r.key) }},
 		{heading: orderHeading, width: 7, cell: func(r orderLine, _ int) cell { return plainCount(r.order) }},
 		{heading: "Supplier", width: 22, cell: func(r orderLine, _ int) cell { return text(r.Supplier.Name) }},
+		{heading: "For", width: 16, cell: func(r orderLine, _ int) cell { return text(b.forWords(r.Order)) }},
 		{heading: "Product", width: 14, cell: func(r orderLine, _ int) cell { return text(r.Product.Code) }},
 		{heading: "Description", width: 34, cell: func(r orderLine, _ int) cell { return text(r.Product.Description) }},
 		{heading: kindHeading, width: 10, cell: func(r orderLine, _ int) cell { return text(r.Product.Kind.String()) }},
 		{heading: quantityHeading, width: 10, cell: func(r orderLine, _ int) cell { return number(r.Quantity, "#,##0.####").input() }},
 		{heading: "Sold by", width: 8, cell: func(r orderLine, _ int) cell { return text(r.Product.SoldBy.String()) }},
 		{heading: packsHeading, width: 8, cell: func(r orderLine, _ int) cell { return packs(r.Packs) }},
+		{heading: "Pallets", width: 25, cell: func(r orderLine, _ int) cell { return text(palletWords(r.Line)) }},
 		{heading: priceHeading, width: 11, cell: func(r orderLine, _ int) cell { return unitPrice(r.Price, b.minor()).input() }},
 		{heading: "Price per", width: 8, cell: func(r orderLine, _ int) cell { return text(r.Product.PricePer.String()) }},
 		{heading: perSoldHeading, width: 11, cell: func(r orderLine, _ int) cell { return number(r.UnitsPerSold, "#,##0.########") }},
@@ -133,6 +135,7 @@ func unitPrice(price decimal.Decimal, minor int32) cell {
 const (
 	goodsHeading      = "Goods"
 	deliveryHeading   = "Delivery"
+	toFreeHeading     = "To free delivery"
 	supplementHeading = "Supplement"
 	taxHeading        = "Tax"
 	grossHeading      = "Gross"
@@ -167,12 +170,16 @@ func (b *book) orderTotalColumns(sheet string, lines listing, classes taxClasses
 		{heading: orderHeading, width: 7, cell: func(r orderTotal, _ int) cell { return plainCount(r.no) }},
 		{heading: "Order", width: 16, cell: func(r orderTotal, _ int) cell { return text(r.Number) }},
 		{heading: "Supplier", width: 24, cell: func(r orderTotal, _ int) cell { return text(r.Supplier.Name) }},
+		{heading: "For", width: 16, cell: func(r orderTotal, _ int) cell { return text(b.forWords(r.Order)) }},
+		{heading: "Needed by", width: 11, cell: func(r orderTotal, _ int) cell { return day(r.NeededBy) }},
+		{heading: "Order by", width: 11, cell: func(r orderTotal, _ int) cell { return day(r.OrderBy) }},
 		{heading: goodsHeading, width: 13, total: amount(sums.Goods), places: b.minor()},
 		{heading: "Charge", width: 10, cell: func(r orderTotal, _ int) cell { return b.limit(r.Supplier.Delivery).input() }},
 		{heading: "Free from", width: 11, cell: func(r orderTotal, _ int) cell { return b.limit(r.Supplier.FreeFrom).input() }},
 		{heading: deliveryHeading, width: 11, total: amount(sums.Delivery), places: b.minor()},
+		{heading: toFreeHeading, width: 11},
 		{heading: "Minimum", width: 11, cell: func(r orderTotal, _ int) cell { return b.limit(r.Supplier.MinimumOrder).input() }},
-		{heading: supplementHeading, width: 11, total: amount(sums.Supplement), places: b.minor()},
+		{heading: supplementHeading, width: 12, total: amount(sums.Supplement), places: b.minor()},
 		{heading: netHeading, width: 13, total: amount(sums.Net), places: b.minor()},
 	}
 	for i := range classes {
@@ -190,6 +197,7 @@ func (b *book) orderTotalColumns(sheet string, lines listing, classes taxClasses
 	set := func(heading string, cell func(orderTotal, int) cell) { columns[at.number(heading)-1].cell = cell }
 	set(goodsHeading, o.goods)
 	set(deliveryHeading, o.delivery)
+	set(toFreeHeading, o.toFree)
 	set(supplementHeading, o.supplement)
 	set(netHeading, o.net)
 	for i, rate := range classes {
@@ -245,6 +253,14 @@ func (o orderFormulas) goods(r orderTotal, row int) cell {
 func (o orderFormulas) delivery(r orderTotal, row int) cell {
 	free, goods := o.cell("Free from", row), o.cell(goodsHeading, row)
 	return amount(r.Delivery).from(fmt.Sprintf("IF(AND(N(%s)>0,ROUND(%s-%s,%d)>=0),0,N(%s))", free, goods, free, o.b.minor(), o.cell("Charge", row)))
+}
+
+// toFree is what the goods lack to free delivery, blank when it is free or never
+// is.
+func (o orderFormulas) toFree(r orderTotal, row int) cell {
+	c := amount(r.ToFreeDelivery())
+	c.style.format += ";;"
+	return c.from(fmt.Sprintf("IF(N(%s)*N(%s)>0,MAX(0,ROUND(%s-%s,%d)),0)", o.cell("Free from", row), o.cell("Charge", row), o.cell("Free from", row), o.cell(goodsHeading, row), o.b.minor()))
 }
 
 func (o orderFormulas) supplement(r orderTotal, row int) cell {
@@ -303,4 +319,23 @@ func (b *book) kinds() []job.Kind {
 		}
 	}
 	return kinds
+}
+
+// forWords is the part of the building that an order is for; the job as a whole
+// is not named.
+func (b *book) forWords(o purchase.Order) string { return b.result.Consignments[o.Consignment].Name }
+
+// palletWords says how the line's packs come: on full pallets and a part of one.
+func palletWords(l purchase.Line) string {
+	full, rest, said := l.Pallets()
+	each := l.Product.PacksPerPallet
+	switch {
+	case !said:
+		return ""
+	case full == 0:
+		return fmt.Sprintf("part of a pallet: %d of %d", rest, each)
+	case rest == 0:
+		return fmt.Sprintf("%d full of %d", full, each)
+	}
+	return fmt.Sprintf("%d full of %d, %d on a part", full, each, rest)
 }

@@ -9,6 +9,7 @@
 package out
 
 import (
+	"fmt"
 	"io"
 
 	"laybill/estimate"
@@ -73,7 +74,11 @@ func (b *book) money() sources {
 	from.lines = b.orders(ordersSheet, lines)
 	from.totals = b.orderTotals(totalsSheet, from.lines, classes)
 	for i, order := range b.result.Orders {
-		b.purchaseOrder(b.add("PO "+order.Supplier.Code), i+1, lines, from.lines, from.totals, classes)
+		name := "PO " + order.Supplier.Code
+		if len(b.result.Consignments) > 1 {
+			name += fmt.Sprintf("-%d", order.Consignment+1)
+		}
+		b.purchaseOrder(b.add(name), i+1, lines, from.lines, from.totals, classes)
 	}
 	b.deliveries(b.add("Deliveries"))
 	from.labour = b.planLabour(b.add("Trades"), b.add("Operations"), b.add("Labour by apartment"), b.add("Labour"))

@@ -55,8 +55,9 @@ func (b *book) orderParties(s *sheet, order purchase.Order) {
 		label string
 		value cell
 	}{
-		{"Order", text(order.Number)}, {"Date", day(job.Date)}, {"Job", text(strings.TrimSpace(job.Number + " " + job.Name))}, {"Deliver to", text(job.Site)},
-		{"Needed from", day(job.StartDate)}, {"Lead time", text(fmt.Sprintf("%d days", order.Supplier.LeadDays))}, {"Currency", text(job.Currency.Code)},
+		{"Order", text(order.Number)}, {"Date", day(job.Date)}, {"Job", text(strings.TrimSpace(job.Number + " " + job.Name))}, {"Deliver to", text(job.Site)}, {"For", text(orAll(b.forWords(order)))},
+		{"Needed by", day(order.NeededBy)}, {"Order by", day(order.OrderBy)}, {"Lead time", text(fmt.Sprintf("%d days", order.Supplier.LeadDays))},
+		{"Weight", text(weightWords(order))}, {"Currency", text(job.Currency.Code)},
 	}
 	for i := range max(len(left), len(rightSide)) {
 		cells := make([]cell, 10)
@@ -67,10 +68,25 @@ func (b *book) orderParties(s *sheet, order purchase.Order) {
 			cells[1] = text(left[i]).strong()
 		}
 		if i < len(rightSide) {
-			cells[5], cells[6] = text(rightSide[i].label), rightSide[i].value.strong()
+			cells[4], cells[6] = text(rightSide[i].label), rightSide[i].value.strong()
 		}
 		s.put(cells...)
 	}
+}
+
+func orAll(part string) string {
+	if part == "" {
+		return "the whole job"
+	}
+	return part
+}
+
+// weightWords is the weight of the goods, as far as it is known.
+func weightWords(o purchase.Order) string {
+	if o.Weight.IsZero() {
+		return ""
+	}
+	return o.Weight.StringFixed(1) + " kg"
 }
 
 func prefixed(prefix, s string) string {
@@ -95,10 +111,15 @@ func (b *book) purchaseLine(s *sheet, line orderLine, at listing) {
 	if !line.Packs.IsZero() {
 		packsCell = look(packs(line.Packs), packsHeading)
 	}
-	s.putHigh(15, ruled(plainCount(line.key)), ruled(text(line.Product.Code)), ruled(text(line.Product.Description)),
+	description := ruled(text(line.Product.Description))
+	description.style.wrap = true
+	s.putHigh(float64(12*wrappedLines(description.value, 34)+3), ruled(plainCount(line.key)), ruled(text(line.Product.Code)), description,
 		look(number(line.Quantity, "#,##0.####"), quantityHeading), ruled(text(line.Product.SoldBy.String())), packsCell,
 		look(unitPrice(line.Price, b.minor()), priceHeading), ruled(text(line.Product.PricePer.String())),
 		look(percent(line.Discount), discountHeading), look(amount(line.Line.Net), netHeading))
+	if words := palletWords(line.Line); words != "" {
+		s.putHigh(12, cell{}, cell{}, text("pallets: "+words).in(noteStyle).indented())
+	}
 }
 
 func (b *book) purchaseTotals(s *sheet, no int, order purchase.Order, totals listing, classes taxClasses) {

@@ -39,6 +39,7 @@ var Settings = []Setting{
 	{Key: "attic", Name: "Attic stock %", Also: []string{"Attic stock"}, Kind: Percent, Default: "0", Help: "Spare planks and tiles left for the client, in whole pieces."},
 	{Key: "sharing", Name: "Off-cut sharing", Also: []string{"Offcut sharing"}, Kind: Choice, Choices: levelWords(job.SharingLevels), Default: job.LevelApartment.String(), Help: "Off-cuts of one room may be used in another of the same apartment, floor or job."},
 	{Key: "packrounding", Name: "Pack rounding", Kind: Choice, Choices: levelWords(job.SharingLevels), Default: job.LevelJob.String(), Help: "Packs are opened for a room, an apartment, a floor or the job."},
+	{Key: "deliveries", Name: "Deliveries", Also: []string{"Deliveries by", "Orders by"}, Kind: Choice, Choices: job.DeliveryParts, Default: job.DeliverJob.String(), Help: "Every supplier gets one order for the job, or one for each block, phase or floor, with its own date, delivery charge and minimum order."},
 	{Key: "kerf", Name: "Default kerf", Also: []string{"Kerf"}, Kind: Length, Default: "3 mm", Help: "Width of a saw cut (2 to 4 mm, common practice)."},
 	{Key: "leastuseful", Name: "Least useful off-cut", Kind: Length, Default: "0 mm", Help: "Off-cuts of trim from this length on are kept for other jobs; 0 keeps none."},
 	{Key: "doorwidth", Name: "Door width", Kind: Length, Default: "0.9 m", Help: "Of doors that are only counted."},

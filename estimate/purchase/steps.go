@@ -1,0 +1,69 @@
+package purchase
+
+import (
+	"math"
+	"slices"
+)
+
+// step is a range of goods in which an order's charges are a plain sum: base
+// less relief for each minor unit of goods. Beyond its range the sum is never
+// less than the true charges, up to most.
+type step struct {
+	used       bool
+	from, most int64 // goods, all included
+	base       int64
+	relief     int64
+}
+
+// steps are the steps that an order may be in whose goods can reach an amount,
+// lowest first.
+func (s *search) steps(o terms, reach int64, contested bool) []step {
+	var all []step
+	if !o.used {
+		all = append(all, step{})
+		if !contested {
+			return all
+		}
+	}
+	edges := []int64{0}
+	for _, edge := range []int64{o.minimum, o.free} {
+		if edge > 0 && !slices.Contains(edges, edge) {
+			edges = append(edges, edge)
+		}
+	}
+	slices.Sort(edges)
+	for i, from := range edges {
+		to := int64(math.MaxInt64)
+		if i+1 < len(edges) {
+			to = edges[i+1] - 1
+		}
+		if from > reach || o.goods > to {
+			continue
+		}
+		st := step{used: true, from: max(from, o.goods), most: reach}
+		if from < o.minimum {
+			st.most, st.base, st.relief = min(reach, o.minimum-1), o.minimum*s.chargeTax, s.chargeTax
+		}
+		if o.free == 0 || from < o.free {
+			st.base += o.delivery * s.chargeTax
+		}
+		all = append(all, st)
+	}
+	return all
+}
+
+// charges are those of the step for so many goods.
+func (st step) charges(goods int64) int64 { return st.base - st.relief*goods }
+
+// least is the goods within the step that cost least when each minor unit of
+// them is worth so much, from low to high, and that cost.
+func (st step) least(worth int64) (low, high, cost int64) {
+	low, high = st.from, st.most
+	switch {
+	case worth > -st.relief:
+		low = st.most
+	case worth < -st.relief:
+		high = st.from
+	}
+	return low, high, st.charges(low) - worth*low
+}
