@@ -1,5 +1,5 @@
 // Package estimate runs a job from its data to its result, in one direction:
-// building, layout, quantities, cutting, purchase, labour, price.
+// building, layout, quantities, cutting, purchase, labour, programme, price.
 package estimate
 
 import (
@@ -10,6 +10,7 @@ import (
 	"laybill/estimate/layout"
 	"laybill/estimate/price"
 	"laybill/estimate/problem"
+	"laybill/estimate/programme"
 	"laybill/estimate/purchase"
 	"laybill/estimate/quantity"
 )
@@ -30,6 +31,7 @@ type Result struct {
 	Materials []purchase.Material
 	Orders    []purchase.Order
 	Labour    []labour.Line
+	Programme programme.Programme
 	Price     price.Price
 
 	Alternatives []Alternative // the job's options, in their order

@@ -10,6 +10,7 @@ import (
 	"laybill/estimate/layout"
 	"laybill/estimate/price"
 	"laybill/estimate/problem"
+	"laybill/estimate/programme"
 	"laybill/estimate/purchase"
 	"laybill/estimate/quantity"
 )
@@ -62,10 +63,12 @@ func runWith(ctx context.Context, j *job.Job, watch func(Progress), plans map[st
 	r.Orders, r.Materials = orders, materials
 	r.date(r.Orders)
 	r.Labour = labour.Work(j.Settings, r.Takeoff.Lines)
+	r.Programme = programme.Plan(j, r.Building.Rooms, r.Labour, r.Takeoff.Uses, r.Needs)
 	r.Price = price.Climb(j.Settings, r.Building.Rooms, r.Orders, r.Takeoff.Uses, r.Labour, j.Extras)
 	r.Checks = r.checks()
 	problems.Append(r.layingProblems())
 	problems.Append(r.siteCautions())
+	problems.Append(r.Programme.Cautions(j))
 	r.Problems = problems
 	return r, problems, ctx.Err()
 }

@@ -34,6 +34,7 @@ type Job struct {
 	Remnants     []*Remnant
 	Options      []*Option
 	Takeoff      []*TakeoffRoom
+	Holidays     []*Holiday
 	Sheets       []string // sheet names in the workbook's order, for sorting problems
 }
 
@@ -74,7 +75,9 @@ type Settings struct {
 	Crews         int
 	CrewSize      int
 	HoursADay     decimal.Decimal
-	BuildingYear  int // 0 when not given
+	WorkingWeek   WorkingWeek
+	FloorStorage  decimal.Decimal // kg that one floor of the building can store; 0: no limit
+	BuildingYear  int             // 0 when not given
 	MeasuringRule MeasuringRule
 	Seed          int64
 }
@@ -139,6 +142,7 @@ type Product struct {
 	SpreadArea    measure.Area    // adhesive: area a sold unit covers; else 0
 	Overlap       measure.Length  // film strips
 	Upturn        measure.Length  // film at the walls
+	Acclimatise   int             // hours that it lies in its rooms before laying
 
 	Offers []*Product // the rows of its code when several suppliers have it, by supplier; they differ in the terms of purchase only
 }
@@ -258,6 +262,14 @@ type Operation struct {
 	Trade        *Trade
 	LeastHours   decimal.Decimal // of the operation's total in one apartment
 	Category     string
+	Step         Step // of an apartment's programme
+}
+
+// Holiday is a day on which nobody works.
+type Holiday struct {
+	Ref  problem.Ref
+	Date time.Time
+	Note string
 }
 
 // Trade is a kind of worker.

@@ -14,6 +14,9 @@ const (
 	MoistureHigh     Code = "moisture-high"
 	HeavyPack        Code = "heavy-pack"
 	LongRun          Code = "long-run"
+	StartLate        Code = "start-late"
+	OrderLate        Code = "order-late"
+	FloorFull        Code = "floor-full"
 	LettersMissing   Code = "letters-missing"
 )
 
@@ -29,5 +32,8 @@ var siteCodes = map[Code]Entry{
 	MoistureHigh:     {Caution, "a moisture reading needs a decision", "The reading is above the product's limit.", "Do not lay; let the floor dry or have a moisture barrier designed, and test again."},
 	HeavyPack:        {Caution, "a pack is heavy for one person", "The pack weighs more than 23 kg, the load constant of the NIOSH lifting equation (NIOSH publication 94-110).", "Carry it with two people or an aid; local rules on manual handling apply."},
 	LettersMissing:   {Caution, "the booklet's type lacks letters", "The type embedded in the booklet has Latin, Greek, Cyrillic, Hebrew and Arabic letters, among others, but not these; each is printed as an empty square. The workbook and the SVG drawings show them.", "Add a name in letters that are printed, or hand out the cut lists of the result workbook."},
+	StartLate:        {Caution, "an apartment starts later than asked", "On its start date all crews are at work elsewhere, or the work of the whole job is not done.", "Put more crews on the job, or agree on other start dates."},
+	OrderLate:        {Caution, "goods must be ordered before today", "From the day they are needed on site, their lead time in working days leads to a day before the date of the estimate.", "Agree on a shorter lead time, choose another product, or start later."},
+	FloorFull:        {Caution, "an apartment's goods are more than a floor can store", "The goods for one apartment weigh more than Floor storage; they are planned to lie there alone.", "Bring them in several loads, or have the building's engineer allow more. Nobody but the engineer decides what a floor can bear."},
 	LongRun:          {Caution, "a floor is longer than its product allows", "The covering runs further than its longest run without an expansion profile.", "Plan an expansion profile with the maker's instructions."},
 }

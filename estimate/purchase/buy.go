@@ -187,6 +187,10 @@ func grain(p *job.Product) decimal.Decimal {
 	return p.OrderStep
 }
 
+// Opened is the least amount of sold units that can be opened and holds an
+// amount of them.
+func Opened(p *job.Product, sold *big.Rat) decimal.Decimal { return upTo(sold, grain(p)) }
+
 // upTo is the least multiple of step that is not below the amount.
 func upTo(amount *big.Rat, step decimal.Decimal) decimal.Decimal {
 	steps := new(big.Rat).Quo(amount, step.Rat())

@@ -240,6 +240,10 @@ func (r row) productRules(p *job.Product) {
 	p.Gap, p.LongestRun = r.length("gap"), r.length("longest")
 	p.MoistureLimit = r.number("moisturelimit")
 	p.Overlap, p.Upturn = r.length("overlap"), r.length("upturn")
+	hours, state := read(r, "acclimatise", asWholeUpTo(mostDays))
+	if p.Acclimatise = hours; state == blank && p.Kind == job.Plank {
+		p.Acclimatise = job.UsualAcclimatisation
+	}
 	kerf, state := read(r, "kerf", asLength)
 	p.Kerf = kerf
 	if state == blank {

@@ -64,6 +64,7 @@ func Read(b *book.Book) (*job.Job, problem.List) {
 	r.readExtras()
 	r.readLooseLengths()
 	r.readRemnants()
+	r.readHolidays()
 	r.checkJob()
 	return r.job, r.problems.list().Sorted(r.job.Sheets)
 }

@@ -225,6 +225,7 @@ func (s *settings) readRates() {
 		j.PriceStep = j.Currency.Round(step)
 	}
 	j.HoursADay, _ = setting(s, "hoursaday", asQuantity)
+	j.FloorStorage, _ = setting(s, "floorstorage", asQuantity)
 }
 
 // percent reads per cents; see row.percent.
@@ -255,6 +256,8 @@ func (s *settings) readRules() {
 	j.LeastUseful, _ = setting(s, "leastuseful", asLength)
 	j.Crews, _ = setting(s, "crews", asWholeUpTo(1000))
 	j.CrewSize, _ = setting(s, "crewsize", asWholeUpTo(1000))
+	week, _ := setting(s, "workingdays", asChoice(job.WorkingWeeks))
+	j.WorkingWeek = job.WorkingWeek(week)
 	j.BuildingYear, _ = setting(s, "buildingyear", asWhole)
 	seed, _ := setting(s, "seed", asWhole)
 	j.Seed = int64(seed)

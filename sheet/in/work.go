@@ -25,12 +25,24 @@ func (r *reader) readOperations() {
 			HoursPerUnit: r.number("hours"), LeastHours: r.number("least"), Category: r.text("category")}
 		measure, _ := r.choice("measure")
 		o.Measure = job.Measure(measure)
+		step, state := r.choice("step")
+		if o.Step = job.WorkSteps[step]; state == blank {
+			o.Step = o.Measure.UsualStep()
+		}
 		o.Trade, _ = refer(r, "trade", r.trades)
 		r.job.Operations = append(r.job.Operations, o)
 		r.operations.add(r, "code", o.Code, o)
 		if earlier, both := r.products.refs[nameKey(o.Code)]; both && o.Code != "" {
 			r.problems.add("", problem.Problem{Code: problem.NameRepeated, At: r.at("code"), Also: []problem.Ref{earlier},
 				Found: fmt.Sprintf("%s, which is a product too", quote(o.Code)), Want: "codes that products and operations do not share", Fix: "rename one of them"})
+		}
+	})
+}
+
+func (r *reader) readHolidays() {
+	r.each("holidays", func(r row) {
+		if date := r.date("date"); !date.IsZero() {
+			r.job.Holidays = append(r.job.Holidays, &job.Holiday{Ref: r.record("date"), Date: date, Note: r.text("note")})
 		}
 	})
 }

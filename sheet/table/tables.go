@@ -25,7 +25,7 @@ var Tables = []Table{
 			{Key: "country", Heading: "Country", Kind: Text, Help: "Two-letter code of ISO 3166."},
 			{Key: "taxnumber", Heading: "Tax number", Also: []string{"VAT number"}, Kind: Text},
 			{Key: "email", Heading: "Email", Also: []string{"E-mail"}, Kind: Text},
-			{Key: "lead", Heading: "Lead time days", Also: []string{"Lead time", "Lead days"}, Kind: Whole, Default: "0", Help: "Days from order to delivery."},
+			{Key: "lead", Heading: "Lead time days", Also: []string{"Lead time", "Lead days"}, Kind: Whole, Default: "0", Help: "Working days from order to delivery."},
 			{Key: "minimum", Heading: "Minimum order", Kind: Amount, Default: "none", Help: "Least value of goods after discount. Below it the difference is charged as a supplement."},
 			{Key: "delivery", Heading: "Delivery charge", Also: []string{"Delivery"}, Kind: Amount, Default: "0", Help: "Charged once an order."},
 			{Key: "free", Heading: "Free delivery from", Kind: Amount, Default: "never", Help: "Value of goods after discount from which delivery is free."},
@@ -52,7 +52,7 @@ var Tables = []Table{
 			{Key: "minimum", Heading: "Minimum quantity", Kind: Number, Default: "0", Help: "Least quantity of an order, in sold units."},
 			{Key: "pallet", Heading: "Packs per pallet", Kind: Whole},
 			{Key: "weight", Heading: "Weight", Also: []string{"Weight kg"}, Kind: Number, Help: "Kilograms of one sold unit. Compound needs it."},
-			{Key: "lead", Heading: "Lead time", Also: []string{"Lead time days"}, Kind: Whole, Default: "the supplier's", Help: "Days from order to delivery."},
+			{Key: "lead", Heading: "Lead time", Also: []string{"Lead time days"}, Kind: Whole, Default: "the supplier's", Help: "Working days from order to delivery."},
 			{Key: "tax", Heading: "Tax %", Also: []string{"VAT %", "Tax"}, Kind: Percent, Default: "the job's Tax %"},
 			{Key: "joint", Heading: "Joint", Kind: Choice, Choices: job.Joints, Default: "click", Help: "How planks meet. Click and tongue-groove planks keep their factory ends at every joint."},
 			{Key: "leastend", Heading: "Least end piece", Kind: Length, Default: "300 mm", Help: "Shortest first or last piece of a row; of a trim, shortest part of a jointed run (common practice)."},
@@ -67,6 +67,7 @@ var Tables = []Table{
 			{Key: "spread", Heading: "Spread", Kind: Number, Help: "Adhesive: area units one sold unit covers. Compound: kilograms per m2 and mm of depth."},
 			{Key: "overlap", Heading: "Overlap", Kind: Length, Default: "200 mm", Help: "Of film strips; never under 25 mm."},
 			{Key: "upturn", Heading: "Upturn", Kind: Length, Default: "50 mm", Help: "Film turned up at the walls."},
+			{Key: "acclimatise", Heading: "Acclimatisation", Also: []string{"Acclimatisation hours", "Acclimatization"}, Kind: Whole, Default: "48 for planks, else 0", Help: "Hours that the goods must lie in their rooms before laying (48, common practice; confirm with the maker's instructions)."},
 			{Key: "lengthof", Heading: "Length of", Kind: Reference, Refers: "products", Help: "Of a trim: the code of the trim that this is another stock length of. The cutting plan takes whichever lengths cost least; build-ups name the other code."},
 			{Key: "returnable", Heading: "Returnable", Kind: YesNo, Default: "no", Help: "Unopened packs may go back."},
 		},
@@ -168,7 +169,7 @@ var Tables = []Table{
 			{Key: "phase", Heading: "Phase", Kind: Text},
 			{Key: "mirrored", Heading: "Mirrored", Kind: YesNo, Default: "no", Help: "Left and right are swapped; the floor is laid again for it."},
 			{Key: "option", Heading: "Option", Kind: Text, Help: "An option of the Options sheet that is priced for this apartment."},
-			{Key: "start", Heading: "Start date", Also: []string{"Start"}, Kind: Date},
+			{Key: "start", Heading: "Start date", Also: []string{"Start"}, Kind: Date, Default: "the earliest of its Phase, else the job's", Help: "First day on which work in the apartment may begin."},
 		},
 	},
 	{
@@ -182,6 +183,15 @@ var Tables = []Table{
 			{Key: "trade", Heading: "Trade", Kind: Reference, Refers: "trades", Required: true},
 			{Key: "least", Heading: "Least hours", Kind: Number, Default: "0", Help: "Least hours of this operation in one apartment."},
 			{Key: "category", Heading: "Category", Kind: Text, Default: "Labour"},
+			{Key: "step", Heading: "Step", Kind: Choice, Choices: stepWords(job.WorkSteps), Default: "from what it is measured by", Help: "Step of an apartment's programme in which the work is done."},
+		},
+	},
+	{
+		Key: "holidays", Sheet: "Holidays", Row: "a day on which nobody works",
+		Help: "Public holidays and other days off, besides the days of the week that are not worked.",
+		Columns: []Column{
+			{Key: "date", Heading: "Date", Kind: Date, Required: true},
+			{Key: "note", Heading: "Note", Kind: Text},
 		},
 	},
 	{
@@ -247,6 +257,14 @@ var Tables = []Table{
 			{Key: "where", Heading: "Where", Kind: Text, Help: "Where they are kept; for people."},
 		},
 	},
+}
+
+func stepWords(steps []job.Step) []string {
+	words := make([]string, len(steps))
+	for i, step := range steps {
+		words[i] = step.String()
+	}
+	return words
 }
 
 func levelWords(levels []job.Level) []string {
