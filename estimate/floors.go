@@ -114,7 +114,7 @@ func (f *Floor) pool(seed int64) layout.Pool {
 	pool := layout.Pool{
 		Plank: layout.Plank{Length: p.Length, Width: p.Width},
 		Rules: layout.Rules{Gap: p.Gap, Kerf: p.Kerf, LeastEnd: p.LeastEnd, LeastStagger: p.LeastStagger,
-			LeastRow: p.LeastRow, LineUp: lineUp, Ends: ends(p.Joint)},
+			LeastRow: p.LeastRow, LineUp: lineUp, Ends: ends(p.Joint), Pattern: layout.Pattern(p.Pattern.Rows())},
 		PiecesPerPack: p.PiecesPerPack,
 		Seed:          seed,
 	}

@@ -118,8 +118,12 @@ func (m missedRule) problem(product *job.Product) problem.Problem {
 	if m.worst.Rule == layout.RuleRoom {
 		code = problem.RoomNotLaid
 	}
+	fix := "look at the room's drawing; accept it or change the laying direction"
+	if m.worst.Rule == layout.RulePattern {
+		fix = "look at the room's drawing; accept it, or give the product a shorter least end piece or another pattern"
+	}
 	return problem.Problem{Code: code, At: m.room.Spec.Ref, Found: m.text(), Want: "the rules of product " + product.Code,
-		Fix: "look at the room's drawing; accept it or change the laying direction", Apartment: m.room.Apartment.Name, Room: m.room.Spec.Name, Rule: m.worst.Rule}
+		Fix: fix, Apartment: m.room.Apartment.Name, Room: m.room.Spec.Name, Rule: m.worst.Rule}
 }
 
 // room is the floor's room of a layout's name.

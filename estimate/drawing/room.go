@@ -14,10 +14,11 @@ import (
 
 // Floor is a room to be drawn.
 type Floor struct {
-	Room   *building.Room
-	Layout *layout.Layout // nil when the covering is not laid piece by piece
-	Steps  []cutlist.Step // of the layout
-	Unit   measure.Unit   // that lengths are written in
+	Room    *building.Room
+	Layout  *layout.Layout // nil when the covering is not laid piece by piece
+	Steps   []cutlist.Step // of the layout
+	Pattern string         // the name of a fixed pattern, else empty
+	Unit    measure.Unit   // that lengths are written in
 }
 
 // Type sizes and pens in mm.
@@ -221,6 +222,9 @@ func (d *roomDrawing) legend() {
 		}
 		d.scene.text(Text{At: Point{x + 9, y + 3}, Size: normalType, Value: key.words})
 		x += 11 + textWidth(key.words, normalType)
+	}
+	if d.Pattern != "" {
+		d.scene.text(Text{At: Point{x, y + 3}, Size: normalType, Bold: true, Value: "pattern: " + d.Pattern})
 	}
 	d.scaleBar(y)
 }

@@ -112,6 +112,9 @@ func checkRules(p *Product) []Finding {
 		if 2*p.LeastStagger > p.Length {
 			wrong(problem.RuleTooLong, "stagger", "length", fmt.Sprintf("a least stagger of %s in planks of %s", p.LeastStagger, p.Length), "at most half the plank's length")
 		}
+		if rows := measure.Length(p.Pattern.Rows()); rows > 0 && p.Length/rows < p.LeastStagger && 2*p.LeastStagger <= p.Length {
+			wrong(problem.RuleTooLong, "stagger", "joints", fmt.Sprintf("a least stagger of %s, where the pattern %s of planks of %s staggers by 1/%d", p.LeastStagger, p.Pattern, p.Length, rows), "at most the pattern's stagger")
+		}
 		if p.LeastRow > p.Width {
 			wrong(problem.RuleTooLong, "leastrow", "width", fmt.Sprintf("a least row of %s in planks %s wide", p.LeastRow, p.Width), "at most the plank's width")
 		}

@@ -141,6 +141,26 @@ var Joints = []string{"click", "tongue-groove", "glue-down", "loose"}
 
 func (j Joint) String() string { return Joints[j] }
 
+// Pattern is how the end joints of neighbouring rows of planks lie.
+type Pattern int
+
+// The patterns.
+const (
+	PatternRandom Pattern = iota
+	PatternHalf
+	PatternThird
+)
+
+// Patterns are the words of the patterns.
+var Patterns = []string{"random", "half", "third"}
+
+func (p Pattern) String() string { return Patterns[p] }
+
+// Rows is after how many rows the joints of a fixed pattern are alike again, 0
+// of a random one. A row lies a plank's length over it further than the row
+// before.
+func (p Pattern) Rows() int { return [...]int{PatternRandom: 0, PatternHalf: 2, PatternThird: 3}[p] }
+
 // Measure is what a line of a build-up or an operation is measured by.
 type Measure int
 

@@ -131,6 +131,7 @@ type Product struct {
 
 	LengthOf      *Product // the trim that this is another stock length of; nil when none
 	Joint         Joint
+	Pattern       Pattern
 	LeastEnd      measure.Length
 	LeastStagger  measure.Length
 	LeastRow      measure.Length

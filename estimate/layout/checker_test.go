@@ -283,7 +283,9 @@ func (c *checker) contacts(room *Room, l *Layout) {
 		}
 	})
 	c.staggered(room, joints, 1, c.pool.Rules.LeastStagger, RuleStagger)
-	c.staggered(room, joints, 2, c.pool.Rules.LineUp, RuleLineUp)
+	if c.pool.Rules.Pattern != Half { // half a plank twice is a whole one: in line by nature
+		c.staggered(room, joints, 2, c.pool.Rules.LineUp, RuleLineUp)
+	}
 }
 
 func (c *checker) staggered(room *Room, joints [][]measure.Length, back int, want measure.Length, rule Rule) {

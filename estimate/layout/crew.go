@@ -34,6 +34,8 @@ type crew struct {
 	pile   []offcut
 	before [2]rowJoints
 	row    rowJoints
+
+	lattice lattice // of the room, in a fixed pattern
 }
 
 // offcut is the right-hand rest of a plank from x on.
@@ -72,6 +74,10 @@ func (c *crew) layRoom(g *grid) [][]slot {
 	slots := make([][]slot, len(g.segments))
 	c.before = [2]rowJoints{}
 	c.row = nil
+	if c.pattern != Random {
+		g.phase = c.crewPhase(g)
+		c.lattice = c.saw.lattice(g.phase)
+	}
 	for i := range g.segments {
 		seg := &g.segments[i]
 		if i > 0 && seg.row != g.segments[i-1].row {
@@ -130,6 +136,9 @@ func (c *crew) keep(plank int, from measure.Length) {
 // starter chooses the starter of a segment and the off-cut it is cut from, -1
 // for a new plank.
 func (c *crew) starter(seg *segment) (length measure.Length, taken int) {
+	if c.pattern != Random {
+		return c.inPattern(seg)
+	}
 	choices := c.choices(seg)
 	length = c.plank.Length
 	for _, rules := range []laxity{allRules, noLineUp} {

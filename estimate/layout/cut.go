@@ -12,6 +12,8 @@ type saw struct {
 	lineUp    measure.Length
 	leastKept measure.Length // shortest off-cut worth keeping
 	ends      Ends
+	pattern   Pattern
+	shifts    []measure.Length // of the pattern
 }
 
 func newSaw(p *Pool) *saw {
@@ -22,9 +24,11 @@ func newSaw(p *Pool) *saw {
 		leastEnd:  max(1, min(p.Rules.LeastEnd, half)),
 		leastRow:  max(1, min(p.Rules.LeastRow, p.Plank.Width)),
 		stagger:   max(0, min(p.Rules.LeastStagger, half)),
-		lineUp:    max(0, min(p.Rules.LineUp, half)),
+		lineUp:    max(0, min(p.Rules.lineUp(), half)),
 		leastKept: max(1, min(p.Rules.LeastEnd, half)),
 		ends:      p.Rules.Ends,
+		pattern:   p.Rules.Pattern,
+		shifts:    p.Rules.Pattern.Shifts(p.Plank),
 	}
 }
 

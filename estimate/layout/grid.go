@@ -12,7 +12,8 @@ type grid struct {
 	room      int // index into the pool's rooms
 	direction shape.Angle
 	rows      []Row
-	segments  []segment // by row, then x
+	segments  []segment      // by row, then x
+	phase     measure.Length // of a fixed pattern
 }
 
 // segment is an unbroken stretch of a row. Its parts are several when a wall

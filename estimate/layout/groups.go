@@ -52,7 +52,7 @@ func (s *search) solveGroups(groups [][]int) (*puzzle, cutting, error) {
 	for i, part := range parts {
 		z.copyStates(part, first[i])
 	}
-	if z.count() > s.eye.Planks {
+	if s.saw.pattern == Random && z.count() > s.eye.Planks {
 		return nil, whole, nil
 	}
 	return z, whole, nil

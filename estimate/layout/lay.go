@@ -49,6 +49,9 @@ type search struct {
 	choices [][]choice // by room, the cheapest first
 	work    int        // done so far, in steps times elements
 	whole   bool       // the choices are all there are
+	// inPattern is the number of planks that no layout in the pool's fixed
+	// pattern undercuts, found by trying all of them; 0 when not known.
+	inPattern int
 }
 
 func (s *search) run() (Plan, error) {
@@ -60,12 +63,15 @@ func (s *search) run() (Plan, error) {
 	if err != nil {
 		return Plan{}, err
 	}
-	lower := s.lowerBound(cuttings)
+	lower := max(s.lowerBound(cuttings), s.inPattern)
 	if solved != nil {
 		best = s.plan(solved.draft())
 		best.ByEye = s.eye.Planks
 		best.Certificate = s.certificate(at)
 		best.RowBound = at.bound()
+		if s.inPattern > 0 && s.inPattern == best.Planks && len(best.Layouts[0].Pieces) == solved.pieces {
+			best.InPattern = s.inPattern
+		}
 	}
 	best.LowerBound = lower
 	best.RowBound = max(best.RowBound, lower)

@@ -48,6 +48,7 @@ type Rules struct {
 	LeastRow     measure.Length // narrowest first or last row
 	LineUp       measure.Length // between joints two rows apart, kept where it costs no plank
 	Ends         Ends
+	Pattern      Pattern
 }
 
 // Room is one floor of a pool.
@@ -84,6 +85,7 @@ type Layout struct {
 	Room       string
 	Direction  shape.Angle
 	Rows       []Row
+	Phase      measure.Length // in a fixed pattern: where joints of the first row lie, less whole planks
 	Pieces     []Piece
 	Planks     int // planks first cut for this layout; the layouts of a pool add up to its planks
 	LowerBound int // planks that no layout of this room alone undercuts; 0 when its pool has several rooms
@@ -115,8 +117,11 @@ type Plan struct {
 	// plan undercuts. Certificate proves it; nil when there is none to give.
 	RowBound    int
 	Certificate *Certificate
-	ByEye       int // planks that the crew's row-by-row method takes
-	Shortfalls  []Shortfall
+	// InPattern is the number of planks that no layout of a single room in its
+	// fixed pattern undercuts: each of its phases was counted. 0 when not known.
+	InPattern  int
+	ByEye      int // planks that the crew's row-by-row method takes
+	Shortfalls []Shortfall
 }
 
 // Shortfall is a rule that a layout does not keep: the worst place in a row.
@@ -141,4 +146,5 @@ const (
 	RuleRow     Rule = "row"     // the first or the last row narrower than the least row
 	RuleNarrow  Rule = "narrow"  // a piece at an inner wall narrower than the least row
 	RuleLineUp  Rule = "line-up" // joints two rows apart in line
+	RulePattern Rule = "pattern" // a row out of the product's pattern
 )

@@ -13,7 +13,7 @@ func (t *table) plan(d *draft) Plan {
 	for i := range d.grids {
 		g := &d.grids[i]
 		w := drawing{saw: t.saw, grid: g, numbers: &n}
-		w.layout = Layout{Room: t.rooms[g.room].ID, Direction: g.direction, Rows: g.rows}
+		w.layout = Layout{Room: t.rooms[g.room].ID, Direction: g.direction, Rows: g.rows, Phase: g.phase}
 		before := n.last
 		w.draw(d.slots[i])
 		w.layout.Planks = n.last - before

@@ -17,6 +17,7 @@ func (t *table) shortfalls(g *grid, slots [][]slot, l *Layout) []Shortfall {
 	n.rows(g)
 	n.pieces(g, l)
 	n.joints(g, slots)
+	n.outOfPattern(t.saw, g, slots)
 	return n.found
 }
 
@@ -106,7 +107,7 @@ func (n *naming) joints(g *grid, slots [][]slot) {
 				"row %d has a joint %s from one of the row before, less than %s")
 		}
 		if i > 1 {
-			n.compare(mark, g, i, rows[i], rows[i-2], RuleLineUp, n.rules.LineUp,
+			n.compare(mark, g, i, rows[i], rows[i-2], RuleLineUp, n.rules.lineUp(),
 				"row %d has a joint %s from being in line with one two rows before, less than %s")
 		}
 	}

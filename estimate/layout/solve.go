@@ -14,6 +14,9 @@ const (
 // then between the last number that failed and the one that did. It gives nil
 // when nothing is better than the crew's plan.
 func (s *search) solve(cuttings []cutting, bound int) (*puzzle, *cutting, error) {
+	if s.saw.pattern != Random {
+		return s.solvePattern(cuttings)
+	}
 	most := s.eye.Planks
 	if s.eye.broken() {
 		most += extraPlanks

@@ -22,9 +22,15 @@ type course struct {
 // checkPlankBound compares a pool's planks with its lower bound and its
 // layouts' with theirs. It returns false when a bound is stated that nothing in
 // the file proves, and that therefore counts for nothing.
-func (p *pool) checkPlankBound(t *tally) (certified bool) {
+func (c *checker) checkPlankBound(p *pool, t *tally) (certified bool) {
 	certified = true
-	if p.entry != nil && p.entry.LowerBound != nil {
+	if p.entry != nil && p.entry.LowerBound != nil && p.entry.AllPhases {
+		proven, why := c.phased(p)
+		t.want(why == "" && int64(*p.entry.LowerBound) <= proven, p.name.sign(), fmt.Sprintf("%d stated", *p.entry.LowerBound),
+			fmt.Sprintf("%d at the best phase", proven), "the phases of the pattern prove less than the bound: "+why)
+		t.want(*p.entry.LowerBound <= len(p.stock), p.name.sign(), fmt.Sprintf("%d planks", len(p.stock)), fmt.Sprintf("at least %d", *p.entry.LowerBound),
+			"fewer planks than the lower bound")
+	} else if p.entry != nil && p.entry.LowerBound != nil {
 		claim := stated{*p.entry.LowerBound, p.entry.Certificate, p.entry.Searched}
 		certified = p.checkStated(len(p.stock), claim, t)
 	}

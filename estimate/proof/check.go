@@ -181,6 +181,7 @@ const (
 	claimEnd        = "joints: least end piece"
 	claimStagger    = "joints: least stagger"
 	claimLineUp     = "joints: not in line two rows apart"
+	claimPattern    = "joints: in the product's pattern"
 	claimRow        = "rows: least width of first and last"
 	claimInPlank    = "planks: pieces lie in their plank"
 	claimKerf       = "planks: pieces apart by the kerf"

@@ -96,17 +96,18 @@ type roomEntry struct {
 // floor. Two rooms of one pool name different layouts; rooms of different pools
 // may share one when their pools are alike plank by plank.
 type layoutEntry struct {
-	ID         string       `json:"id"`
-	Product    string       `json:"product"`
-	Kind       string       `json:"kind"`          // plank; other kinds are checked for cover and stock only
-	Direction  number       `json:"direction_deg"` // of the planks, anticlockwise from the room's x
-	Gap        length       `json:"gap_mm"`        // expansion gap along walls and holes; corners are mitred
-	Kerf       length       `json:"kerf_mm"`       // lost between two pieces of a plank
-	Joint      string       `json:"joint"`         // click, tongue-groove: handed; glue-down, loose: not
-	Rules      rules        `json:"rules"`
-	Planks     int          `json:"planks"`             // planks first cut for this layout
-	LowerBound *int         `json:"lower_bound_planks"` // of this floor alone; null where its pool has several rooms
-	Pieces     []pieceEntry `json:"pieces"`
+	ID         string        `json:"id"`
+	Product    string        `json:"product"`
+	Kind       string        `json:"kind"`          // plank; other kinds are checked for cover and stock only
+	Direction  number        `json:"direction_deg"` // of the planks, anticlockwise from the room's x
+	Gap        length        `json:"gap_mm"`        // expansion gap along walls and holes; corners are mitred
+	Kerf       length        `json:"kerf_mm"`       // lost between two pieces of a plank
+	Joint      string        `json:"joint"`         // click, tongue-groove: handed; glue-down, loose: not
+	Rules      rules         `json:"rules"`
+	Pattern    *patternEntry `json:"pattern"`            // null or left out: joints at random
+	Planks     int           `json:"planks"`             // planks first cut for this layout
+	LowerBound *int          `json:"lower_bound_planks"` // of this floor alone; null where its pool has several rooms
+	Pieces     []pieceEntry  `json:"pieces"`
 	// Certificate proves LowerBound, see certificateEntry; null: not certified.
 	Certificate *certificateEntry `json:"certificate"`
 }
@@ -118,6 +119,18 @@ type rules struct {
 	LeastStagger length `json:"least_stagger"` // [stagger] joints of neighbouring rows, where both reach the line between the rows
 	LeastRow     length `json:"least_row"`     // [row] width of the first and the last row, at its widest piece
 	LeastLineUp  length `json:"least_line_up"` // [line-up] joints two rows apart; left out or 0: no such rule
+}
+
+// patternEntry is a fixed pattern. The joints of the floor's first row lie at
+// phase_mm in the layout's frame and whole planks from it, those of every row
+// beyond by its shift; after the last shift the first one follows again. Of n
+// shifts the i-th, from 0, is i/n of a plank, rounded by half a millimetre at
+// most. A row that leaves the pattern needs a caution or problem that names the
+// room and the rule "pattern".
+type patternEntry struct {
+	Name   string   `json:"name"` // half, third
+	Phase  length   `json:"phase_mm"`
+	Shifts []length `json:"shifts_mm"`
 }
 
 // pieceEntry is one piece of a floor. Rows are numbered upwards by 1, pieces of
@@ -148,6 +161,7 @@ type poolEntry struct {
 	Planks      int               `json:"planks"`             // number of stock entries
 	LowerBound  *int              `json:"lower_bound_planks"` // planks that no way of cutting these rows undercuts
 	Searched    bool              `json:"searched"`           // the bound beyond the certificate comes from a search; it is reported as not certified
+	AllPhases   bool              `json:"all_phases"`         // the bound is for the pool's only room in its pattern: the least over all phases, recounted
 	Certificate *certificateEntry `json:"certificate"`        // null: certified by area and row capacity only
 }
 

@@ -27,7 +27,7 @@ type floor struct {
 // floorClaims are the claims on floors, opened in the order they are reported.
 type floorClaims struct {
 	layouts, pieces, cover, area, points *tally
-	end, stagger, lineUp, row            *tally
+	end, stagger, lineUp, pattern, row   *tally
 	byOther                              int // layouts of other kinds than planks
 }
 
@@ -36,7 +36,8 @@ func (c *checker) checkFloors() {
 	claims := &floorClaims{
 		layouts: c.claim(claimLayouts), pieces: c.claim(claimPieces), cover: c.claim(claimCover),
 		area: c.claim(claimFloorArea), points: c.claim(claimPoints),
-		end: c.claim(claimEnd), stagger: c.claim(claimStagger), lineUp: c.claim(claimLineUp), row: c.claim(claimRow),
+		end: c.claim(claimEnd), stagger: c.claim(claimStagger), lineUp: c.claim(claimLineUp),
+		pattern: c.claim(claimPattern), row: c.claim(claimRow),
 	}
 	c.gatherFloors(claims.layouts)
 	c.report.Layouts = len(c.f.Layouts)

@@ -48,7 +48,7 @@ func (c *checker) checkPools() {
 		} else {
 			claims.inPlank.hold(true)
 		}
-		if !p.checkPlankBound(claims.bound) {
+		if !c.checkPlankBound(p, claims.bound) {
 			open++
 		}
 	}

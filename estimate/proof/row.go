@@ -176,6 +176,7 @@ func (c *checker) checkRules(f *floor, claims *floorClaims) {
 	c.excuse(f, claims.end, "end", f.shortEnds())
 	c.excuse(f, claims.stagger, "stagger", f.closeJoints(joints, 1, f.entry.Rules.LeastStagger, &c.steps))
 	c.excuse(f, claims.lineUp, "line-up", f.closeJoints(joints, 2, f.entry.Rules.LeastLineUp, &c.steps))
+	c.checkPattern(f, claims.pattern)
 	c.excuse(f, claims.row, "row", f.narrowRows())
 }
 

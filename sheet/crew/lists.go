@@ -59,7 +59,11 @@ func (l *Lists) Steps(room *building.Room) []cutlist.Step {
 
 // Scene draws the room as large as the width and height in mm allow.
 func (l *Lists) Scene(room *building.Room, width, height float64) *drawing.Scene {
-	return drawing.Room(drawing.Floor{Room: room, Layout: l.result.Layout(room), Steps: l.Steps(room), Unit: l.unit}, width, height)
+	floor := drawing.Floor{Room: room, Layout: l.result.Layout(room), Steps: l.Steps(room), Unit: l.unit}
+	if covering := room.Spec.BuildUp.Covering(); covering != nil && covering.Product.Pattern.Rows() > 0 {
+		floor.Pattern = covering.Product.Pattern.String()
+	}
+	return drawing.Room(floor, width, height)
 }
 
 // Cut writes a length for the saw.
@@ -109,6 +113,9 @@ func (l *Lists) Facts(room *building.Room) string {
 		fmt.Sprintf("planks lie %s", directionWords(layout.Direction)),
 		fmt.Sprintf("%d rows, %d pieces, %d new planks", len(rows), len(layout.Pieces), layout.Planks),
 		fmt.Sprintf("%d cuts, %d rips, %d notched", layout.Cuts, layout.Rips, layout.Notches),
+	}
+	if rows := product.Pattern.Rows(); rows > 0 {
+		facts = append(facts, fmt.Sprintf("pattern %s: joints of each row 1/%d of a plank further right than in the row before", product.Pattern, rows))
 	}
 	if room.Spec.Heated {
 		facts = append(facts, "HEATED FLOOR")

@@ -3,6 +3,7 @@ package exchange
 import (
 	"laybill/estimate"
 	"laybill/estimate/building"
+	"laybill/estimate/job"
 	"laybill/estimate/layout"
 	"laybill/estimate/measure"
 	"laybill/estimate/shape"
@@ -56,9 +57,21 @@ func layoutOf(id string, floor *estimate.Floor, l *layout.Layout) layoutEntry {
 	return layoutEntry{
 		ID: id, Product: p.Code, Kind: p.Kind.String(), Direction: degrees(l.Direction),
 		Gap: mm(p.Gap), Kerf: mm(p.Kerf), Joint: p.Joint.String(),
-		Rules:  rulesEntry{LeastEnd: mm(p.LeastEnd), LeastStagger: mm(p.LeastStagger), LeastRow: mm(p.LeastRow)},
-		Planks: l.Planks, Pieces: pieces(l),
+		Rules:   rulesEntry{LeastEnd: mm(p.LeastEnd), LeastStagger: mm(p.LeastStagger), LeastRow: mm(p.LeastRow)},
+		Pattern: pattern(p, l), Planks: l.Planks, Pieces: pieces(l),
 	}
+}
+
+// pattern is a fixed pattern and its phase, nil of random joints.
+func pattern(p *job.Product, l *layout.Layout) *patternEntry {
+	if p.Pattern.Rows() == 0 {
+		return nil
+	}
+	e := &patternEntry{Name: p.Pattern.String(), Phase: mm(l.Phase)}
+	for _, shift := range layout.Pattern(p.Pattern.Rows()).Shifts(layout.Plank{Length: p.Length, Width: p.Width}) {
+		e.Shifts = append(e.Shifts, mm(shift))
+	}
+	return e
 }
 
 func pieces(l *layout.Layout) []pieceEntry {
@@ -79,6 +92,9 @@ func pools(r *estimate.Result) []poolEntry {
 		if c := floor.Plan.Certificate; c != nil {
 			bound := certified(c)
 			entries[i].LowerBound = &bound
+		}
+		if n := floor.Plan.InPattern; n > 0 {
+			entries[i].LowerBound, entries[i].AllPhases, entries[i].Certificate = &n, true, nil
 		}
 	}
 	return entries

@@ -41,6 +41,7 @@ type layoutEntry struct {
 	Kerf        mm                `json:"kerf_mm"`
 	Joint       string            `json:"joint"`
 	Rules       rulesEntry        `json:"rules"`
+	Pattern     *patternEntry     `json:"pattern,omitempty"`
 	Planks      int               `json:"planks"`
 	LowerBound  *int              `json:"lower_bound_planks"`
 	Certificate *certificateEntry `json:"certificate"`
@@ -51,6 +52,12 @@ type rulesEntry struct {
 	LeastEnd     mm `json:"least_end"`
 	LeastStagger mm `json:"least_stagger"`
 	LeastRow     mm `json:"least_row"`
+}
+
+type patternEntry struct {
+	Name   string `json:"name"`
+	Phase  mm     `json:"phase_mm"`
+	Shifts []mm   `json:"shifts_mm"`
 }
 
 type pieceEntry struct {
@@ -77,6 +84,7 @@ type poolEntry struct {
 	LowerBound  *int              `json:"lower_bound_planks"`
 	AnyRows     int               `json:"lower_bound_any_rows"`
 	ByEye       int               `json:"planned_by_eye_planks"`
+	AllPhases   bool              `json:"all_phases,omitempty"`
 	Certificate *certificateEntry `json:"certificate"`
 }
 

@@ -236,6 +236,8 @@ func areaUnitOf(u job.Unit) (unit measure.AreaUnit, ok bool) {
 func (r row) productRules(p *job.Product) {
 	joint, _ := r.choice("joint")
 	p.Joint = job.Joint(joint)
+	pattern, _ := r.choice("joints")
+	p.Pattern = job.Pattern(pattern)
 	p.LeastEnd, p.LeastStagger, p.LeastRow = r.length("leastend"), r.length("stagger"), r.length("leastrow")
 	p.Gap, p.LongestRun = r.length("gap"), r.length("longest")
 	p.MoistureLimit = r.number("moisturelimit")

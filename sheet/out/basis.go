@@ -65,7 +65,7 @@ func (b *book) generalRules() []rule {
 		{"Labour", "Hours = quantity x hours per unit, rounded to 0.01 h; least hours hold for the operation's total in one apartment. Cost = hours x wage x (1 + burden).", "", "Operations and Trades sheets"},
 		{"Laying", "Every covering of planks is laid piece by piece. Planks are neither turned nor flipped; of a plank with handed ends, a starter keeps the far factory end and an end piece the near one.", "", tradePractice},
 		{"Laying", "Off-cuts and ripped strips are used again within", s.Sharing.String(), jobSheet},
-		{"Laying", "Joints in line two rows apart are kept apart where that costs no plank.", "50 mm", tradePractice},
+		{"Laying", "Joints in line two rows apart are kept apart where that costs no plank. In the pattern half every second row is alike by nature.", "50 mm", tradePractice},
 		{"Laying", "The laying direction is as the room says, else along its longer side.", "", tradePractice},
 		{"Waste", "Waste = planks cut x plank area / laid area - 1, counted from the layout and never assumed.", "", ourDefinition},
 		{"Spares", "Breakage and attic stock are each rounded up to whole planks where packs are opened, and bought on top.", fmt.Sprintf("breakage %s, attic stock %s", per(s.BreakagePercent), per(s.AtticPercent)), jobSheet},
@@ -118,6 +118,7 @@ func (b *book) productRules() []rule {
 		size := func(l measure.Length) string { return b.cut(l) + b.lengthSuffix() }
 		switch p.Kind {
 		case job.Plank:
+			rules = append(rules, patternRules(p)...)
 			rules = append(rules, rule{p.Code, fmt.Sprintf("Plank %s x %s, joint %s: least end piece %s, least stagger %s, least row %s, expansion gap %s, kerf %s.",
 				size(p.Length), size(p.Width), p.Joint, size(p.LeastEnd), size(p.LeastStagger), size(p.LeastRow), size(p.Gap), size(p.Kerf)), packWords(p), productRow + "; 300 mm, 50 mm, 12 mm: common practice"})
 		case job.Trim:
@@ -131,6 +132,16 @@ func (b *book) productRules() []rule {
 		}
 	}
 	return rules
+}
+
+// patternRules says how a product in a fixed pattern is laid.
+func patternRules(p *job.Product) []rule {
+	if p.Pattern.Rows() == 0 {
+		return nil
+	}
+	return []rule{{p.Code, fmt.Sprintf("Pattern %s: the end joints of every row lie 1/%d of a plank further right than those of the row before, in the whole room, past notches and columns too. "+
+		"Where they come to lie along the row is chosen so that least planks are cut. A row whose end pieces would be too short leaves the pattern by as little as keeps the least end piece and the stagger, and is named under Cautions.",
+		p.Pattern, p.Pattern.Rows()), "shifts rounded to the tape", "common practice; " + productRow}}
 }
 
 func packWords(p *job.Product) string {

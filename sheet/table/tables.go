@@ -55,6 +55,7 @@ var Tables = []Table{
 			{Key: "lead", Heading: "Lead time", Also: []string{"Lead time days"}, Kind: Whole, Default: "the supplier's", Help: "Working days from order to delivery."},
 			{Key: "tax", Heading: "Tax %", Also: []string{"VAT %", "Tax"}, Kind: Percent, Default: "the job's Tax %"},
 			{Key: "joint", Heading: "Joint", Kind: Choice, Choices: job.Joints, Default: "click", Help: "How planks meet. Click and tongue-groove planks keep their factory ends at every joint."},
+			{Key: "joints", Heading: "Pattern", Also: []string{"Laying pattern"}, Kind: Choice, Choices: job.Patterns, Default: "random", Help: "Of planks: how end joints lie. random: as saves most planks, the least stagger apart. half, third: every row lies half or a third of a plank further than the row before, in the whole room (common practice)."},
 			{Key: "leastend", Heading: "Least end piece", Kind: Length, Default: "300 mm", Help: "Shortest first or last piece of a row; of a trim, shortest part of a jointed run (common practice)."},
 			{Key: "stagger", Heading: "Least stagger", Kind: Length, Default: "300 mm", Help: "Least distance between end joints of neighbouring rows (common practice)."},
 			{Key: "leastrow", Heading: "Least row width", Kind: Length, Default: "50 mm", Help: "Narrowest first or last row (common practice)."},
