@@ -10,7 +10,7 @@ import (
 // measure takes the quantities and the needs of everything that is laid and
 // cut, on the products' present terms.
 func (r *Result) measure() {
-	r.Takeoff = quantity.Take(r.Job, r.Building, r.laid())
+	r.Takeoff = quantity.Take(r.Job, r.Building, r.laid(), r.Subfloor)
 	r.Takeoff.Uses = append(r.Takeoff.Uses, otherLengths(r.Job, r.Takeoff.Uses)...)
 	r.Needs = r.needs()
 }

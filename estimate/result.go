@@ -13,6 +13,7 @@ import (
 	"laybill/estimate/programme"
 	"laybill/estimate/purchase"
 	"laybill/estimate/quantity"
+	"laybill/estimate/subfloor"
 )
 
 // Result is everything computed for a job.
@@ -21,6 +22,7 @@ type Result struct {
 	Building  *building.Building
 	Floors    []Floor     // rooms that share planks, by product, then place
 	RoomFloor []RoomFloor // by room index
+	Subfloor  *subfloor.Survey
 	Takeoff   *quantity.Takeoff
 	Cutting   []cutting.Pool
 	Needs     []purchase.Need

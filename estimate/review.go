@@ -64,7 +64,7 @@ func lacks(p *job.Product, measure job.Measure) []string {
 	case p.Kind == job.Trim && cutFromStock(measure):
 		need(p.Length > 0, "Length")
 		need(purchase.PiecesPerSold(p) != nil, "Pieces per pack")
-	case measure == job.AreaDepth:
+	case measure == job.AreaDepth, measure == job.Grinding:
 		need(p.Spread.Sign() > 0, "Spread")
 		need(p.Weight.Sign() > 0, "Weight")
 	default:
@@ -79,7 +79,7 @@ func cutFromStock(m job.Measure) bool {
 
 func sizeFor(m job.Measure) string {
 	switch m {
-	case job.FloorArea, job.LaidArea, job.OldFloorArea:
+	case job.FloorArea, job.LaidArea, job.OldFloorArea, job.LevelledArea:
 		return "Area per pack or Spread"
 	}
 	return "Length"

@@ -13,6 +13,7 @@ import (
 	"laybill/estimate/programme"
 	"laybill/estimate/purchase"
 	"laybill/estimate/quantity"
+	"laybill/estimate/subfloor"
 )
 
 // Progress is how far a run is.
@@ -44,7 +45,8 @@ func runWith(ctx context.Context, j *job.Job, watch func(Progress), plans map[st
 		return nil, nil, err
 	}
 	watch(Progress{Stage: "quantities"})
-	r.Takeoff = quantity.Take(j, r.Building, r.laid())
+	r.Subfloor = subfloor.Look(j, r.Building, purchase.SoldPrice)
+	r.Takeoff = quantity.Take(j, r.Building, r.laid(), r.Subfloor)
 	if err := r.cut(ctx, watch); err != nil {
 		return nil, nil, err
 	}

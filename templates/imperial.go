@@ -135,7 +135,7 @@ func perSquareFoot(price string) string {
 func restateOperation(row form.Row) {
 	foot, metre := decimal.NewFromInt(int64(measure.Foot)), decimal.NewFromInt(int64(measure.Metre))
 	switch row["measure"] {
-	case job.FloorArea.String(), job.LaidArea.String(), job.OldFloorArea.String(), job.AreaDepth.String():
+	case job.FloorArea.String(), job.LaidArea.String(), job.OldFloorArea.String(), job.AreaDepth.String(), job.LevelledArea.String(), job.Grinding.String():
 		row["hours"] = scaled(row["hours"], measure.SquareFoot, measure.SquareMetre, 5)
 	case job.Perimeter.String(), job.SkirtingLength.String(), job.Seams.String():
 		row["hours"] = times(row["hours"], foot, metre, 5)

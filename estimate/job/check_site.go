@@ -8,16 +8,9 @@ import (
 	"laybill/estimate/problem"
 )
 
-// Usual limits of moisture before laying. A carbide reading is a few per cent,
-// a humidity probe reads tens of per cent, so a number tells which it is.
-// Sources: cement screed 2.0 CM % unheated, 1.8 heated (maker's guide to
-// screeds); slab relative humidity from 75 % (makers of coverings, typical).
-var (
-	carbideLimit       = decimal.New(20, -1)
-	carbideLimitHeated = decimal.New(18, -1)
-	carbideMost        = decimal.New(15, 0)
-	humidityLimit      = decimal.New(75, 0)
-)
+// carbideMost tells readings apart: a carbide reading is a few per cent, a
+// humidity probe reads tens of per cent.
+var carbideMost = decimal.New(15, 0)
 
 // checkSite finds rooms whose floor is not fit to be laid as it is: too long
 // for its covering, or too damp.
@@ -56,16 +49,22 @@ func checkMoisture(room *Room) []Finding {
 		}
 		return []Finding{tooDamp(room, fmt.Sprintf("at most %s, the limit of %s", limit, product.Code), cells(product.Ref, "moisturelimit")...)}
 	}
-	limit := carbideLimit
-	if room.Heated {
-		limit = carbideLimitHeated
+	usual, reading := UsualMoistureLimit(room.Subfloor, room.Heated), room.Moisture
+	if room.Subfloor == WoodSubfloor {
+		if reading.Cmp(usual.Carbide) <= 0 {
+			return nil
+		}
+		return []Finding{tooDamp(room, fmt.Sprintf("usually at most %s %% by meter in a wood subfloor; the maker's limit rules", usual.Carbide), cells(room.Ref, "subfloor")...)}
 	}
-	reading := room.Moisture
-	carbide := reading.Cmp(limit) > 0 && reading.Cmp(carbideMost) <= 0
-	if !carbide && reading.Cmp(humidityLimit) <= 0 {
+	carbide := reading.Cmp(usual.Carbide) > 0 && reading.Cmp(carbideMost) <= 0
+	if !carbide && reading.Cmp(usual.Humidity) <= 0 {
 		return nil
 	}
-	return []Finding{tooDamp(room, fmt.Sprintf("usually at most %s %% by carbide test in cement screed, or 75 %% relative humidity; the maker's limit rules", limit), cells(room.Ref, "heated")...)}
+	screed := CementScreed
+	if room.Subfloor == CalciumSulfate {
+		screed = CalciumSulfate
+	}
+	return []Finding{tooDamp(room, fmt.Sprintf("usually at most %s %% by carbide test in %s, or %s %% relative humidity; the maker's limit rules", usual.Carbide, screed, usual.Humidity), cells(room.Ref, "heated")...)}
 }
 
 // productLimit is the limit of the room's covering; product is nil when it has

@@ -166,7 +166,8 @@ type Measure int
 
 // The measures. Rows, Pieces and Cuts come from the layout, Seams from the film
 // strips; OldFloorArea counts rooms whose old floor is lifted, Undercuts the
-// openings whose frame is cut.
+// openings whose frame is cut. AreaDepth, LevelledArea and Grinding (area x
+// depth taken off) come from the levelling of the subfloor.
 const (
 	FloorArea Measure = iota
 	LaidArea
@@ -185,13 +186,20 @@ const (
 	Seams
 	Steps
 	Fixed
+	LevelledArea
+	Grinding
+	MoistureTests
 )
 
 // Measures are the words of the measures.
 var Measures = []string{"floor area", "laid area", "old floor area", "perimeter", "skirting", "openings", "undercuts", "area x depth", "rooms",
-	"apartments", "packs", "cuts", "rows", "pieces", "seams", "steps", "fixed"}
+	"apartments", "packs", "cuts", "rows", "pieces", "seams", "steps", "fixed", "levelled area", "grinding", "moisture tests"}
 
 func (m Measure) String() string { return Measures[m] }
+
+// InRoom tells whether the measure is counted room by room, and not once for a
+// whole place.
+func (m Measure) InRoom() bool { return m != ApartmentCount && m != Fixed && m != MoistureTests }
 
 // DirectionChoice is how the laying direction is found.
 type DirectionChoice int

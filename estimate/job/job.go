@@ -68,6 +68,10 @@ type Settings struct {
 	DoorWidth       measure.Length
 	LeastUseful     measure.Length // trim off-cuts from this length on are kept; 0: none
 
+	Flatness   FlatnessGroup // asked of the subfloor
+	LevelPlane LevelPlane    // that surveyed floors are levelled to
+	TestsPer   Level         // moisture tests are counted by
+
 	Risk             Risk
 	TakeoffTolerance decimal.Decimal // per cent that a takeoff's area may be off
 
@@ -144,6 +148,7 @@ type Product struct {
 	Overlap       measure.Length  // film strips
 	Upturn        measure.Length  // film at the walls
 	Acclimatise   int             // hours that it lies in its rooms before laying
+	HeatResist    decimal.Decimal // m2K/W of one layer; 0: not given
 
 	Offers []*Product // the rows of its code when several suppliers have it, by supplier; they differ in the terms of purchase only
 }
@@ -211,6 +216,9 @@ type Room struct {
 	Skirting bool
 	Heated   bool
 	Moisture decimal.Decimal // reading, 0 when none
+	Subfloor Subfloor
+	Flatness FlatnessGroup
+	Readings []Reading
 	Steps    int
 	Note     string
 }

@@ -60,6 +60,7 @@ func differing(a, b *Product) []string {
 		{"joint", a.Joint == b.Joint}, {"joints", a.Pattern == b.Pattern}, {"leastend", a.LeastEnd == b.LeastEnd}, {"stagger", a.LeastStagger == b.LeastStagger}, {"leastrow", a.LeastRow == b.LeastRow},
 		{"gap", a.Gap == b.Gap}, {"kerf", a.Kerf == b.Kerf}, {"longest", a.LongestRun == b.LongestRun}, {"spread", a.Spread.Equal(b.Spread)},
 		{"overlap", a.Overlap == b.Overlap}, {"upturn", a.Upturn == b.Upturn}, {"acclimatise", a.Acclimatise == b.Acclimatise}, {"lengthof", a.LengthOf == b.LengthOf},
+		{"heatresist", a.HeatResist.Equal(b.HeatResist)},
 	} {
 		if !column.same {
 			columns = append(columns, column.key)

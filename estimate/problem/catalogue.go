@@ -41,7 +41,7 @@ func Codes() []Code {
 }
 
 // catalogue is gathered from the parts below, one for each stage of the job.
-var catalogue = merge(workbookCodes, jobCodes, doubtCodes, siteCodes)
+var catalogue = merge(workbookCodes, jobCodes, doubtCodes, siteCodes, subfloorCodes)
 
 func merge(parts ...map[Code]Entry) map[Code]Entry {
 	all := map[Code]Entry{}

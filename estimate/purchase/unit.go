@@ -136,11 +136,20 @@ func positive(n int64) *big.Rat {
 // PiecePrice is the price of one plank, bar or roll with the supplier's
 // discount, exact; nil when the product's row does not say.
 func PiecePrice(p *job.Product) *big.Rat {
-	perSold, pieces := unitsPerSold(p), PiecesPerSold(p)
-	if perSold == nil || pieces == nil || p.Supplier == nil {
+	price, pieces := SoldPrice(p), PiecesPerSold(p)
+	if price == nil || pieces == nil {
+		return nil
+	}
+	return price.Quo(price, pieces)
+}
+
+// SoldPrice is the price of one sold unit with the supplier's discount, below
+// the first price break, exact; nil when the product's row does not say.
+func SoldPrice(p *job.Product) *big.Rat {
+	perSold := unitsPerSold(p)
+	if perSold == nil || p.Supplier == nil {
 		return nil
 	}
 	price := new(big.Rat).Mul(p.Price.Rat(), perSold)
-	price.Mul(price, decimal.NewFromInt(100).Sub(p.Supplier.DiscountPercent).Shift(-2).Rat())
-	return price.Quo(price, pieces)
+	return price.Mul(price, decimal.NewFromInt(100).Sub(p.Supplier.DiscountPercent).Shift(-2).Rat())
 }

@@ -46,8 +46,12 @@ func (t *taker) measured(room *building.Room, laid Laid, strips []strip, by job.
 			return t.area(0)
 		}
 		return t.area(room.Area)
+	case job.LevelledArea:
+		return t.area(t.subfloors.Rooms[room.Index].LevelledArea())
 	case job.AreaDepth:
-		return t.areaDepth(room.Area, room.Spec.LevelBy)
+		return t.areaDepth(t.subfloors.Rooms[room.Index].AreaDepth())
+	case job.Grinding:
+		return t.areaDepth(t.subfloors.Rooms[room.Index].Grinding())
 	case job.Perimeter:
 		return t.length(room.Perimeter)
 	case job.SkirtingLength:
@@ -119,9 +123,8 @@ func (t *taker) area(a measure.Area) measured {
 	return measured{byArea, big.NewRat(int64(a), 1), big.NewRat(int64(unit.Area()), 1), unit.String()}
 }
 
-func (t *taker) areaDepth(a measure.Area, depth measure.Length) measured {
+func (t *taker) areaDepth(amount *big.Rat) measured {
 	unit := t.settings.AreaUnit
-	amount := new(big.Rat).Mul(big.NewRat(int64(a), 1), big.NewRat(int64(depth), int64(measure.Millimetre)))
 	return measured{byAreaAndDepth, amount, big.NewRat(int64(unit.Area()), 1), unit.String() + " x mm"}
 }
 
@@ -178,9 +181,9 @@ func soldUnits(product *job.Product, by job.Measure, m measured) *big.Rat {
 // does not say.
 func Content(product *job.Product, by job.Measure) *big.Rat {
 	switch by {
-	case job.AreaDepth:
+	case job.AreaDepth, job.Grinding:
 		return compoundContent(product)
-	case job.FloorArea, job.LaidArea, job.OldFloorArea:
+	case job.FloorArea, job.LaidArea, job.OldFloorArea, job.LevelledArea:
 		return areaContent(product)
 	case job.Perimeter, job.SkirtingLength, job.Seams:
 		return lengthContent(product)

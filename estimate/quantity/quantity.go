@@ -11,6 +11,7 @@ import (
 	"laybill/estimate/building"
 	"laybill/estimate/job"
 	"laybill/estimate/measure"
+	"laybill/estimate/subfloor"
 )
 
 // Places is the number of decimals that a stated quantity is rounded to, half
@@ -89,26 +90,28 @@ type Takeoff struct {
 }
 
 // Take measures the building. laid holds one entry a room, by the room's index.
-func Take(j *job.Job, b *building.Building, laid []Laid) *Takeoff {
-	t := &taker{settings: j.Settings, out: &Takeoff{}}
+func Take(j *job.Job, b *building.Building, laid []Laid, subfloors *subfloor.Survey) *Takeoff {
+	t := &taker{settings: j.Settings, subfloors: subfloors, out: &Takeoff{}}
 	for _, room := range b.Rooms {
 		t.room(room, laid[room.Index])
 	}
 	t.wholes(j, b)
+	t.moistureTests()
 	t.looseLengths(j)
 	return t.out
 }
 
 // taker measures room after room.
 type taker struct {
-	settings job.Settings
-	out      *Takeoff
+	settings  job.Settings
+	subfloors *subfloor.Survey
+	out       *Takeoff
 }
 
 func (t *taker) room(room *building.Room, laid Laid) {
 	strips := filmStrips(room)
 	for _, line := range room.Spec.BuildUp.Lines {
-		if line.Measure == job.ApartmentCount || line.Measure == job.Fixed {
+		if !line.Measure.InRoom() {
 			continue
 		}
 		m := t.measured(room, laid, strips, line.Measure)

@@ -11,6 +11,7 @@ import (
 	"laybill/estimate/job"
 	"laybill/estimate/measure"
 	"laybill/estimate/shape"
+	"laybill/estimate/subfloor"
 )
 
 func mm(n int64) measure.Length { return measure.Length(n) * measure.Millimetre }
@@ -31,6 +32,9 @@ func room(outline shape.Polygon, lines ...*job.Line) (*job.Job, *building.Buildi
 	}
 	return j, building.Build(j)
 }
+
+// noPrice leaves the choice between filling and grinding out.
+func noPrice(*job.Product) *big.Rat { return nil }
 
 func rectangle(length, width int64) shape.Polygon {
 	return shape.Rectangle(shape.Box{X1: mm(length), Y1: mm(width)})
@@ -59,7 +63,7 @@ func TestFilmStrips(t *testing.T) {
 		{"L-shaped", l, []measure.Length{mm(6100), mm(6100), mm(3600)}, mm(9500)},
 	} {
 		j, b := room(c.outline, &job.Line{Product: film(), Measure: job.FloorArea}, &job.Line{Operation: &job.Operation{Code: "TAPE"}, Measure: job.Seams})
-		takeoff := Take(j, b, make([]Laid, 1))
+		takeoff := Take(j, b, make([]Laid, 1), subfloor.Look(j, b, noPrice))
 		var strips []measure.Length
 		for _, length := range takeoff.Lengths {
 			strips = append(strips, length.Length)
@@ -107,7 +111,7 @@ func TestSoldUnits(t *testing.T) {
 		c.line.Product = c.product
 		j, b := room(c.outline, &c.line)
 		j.Rooms[0].LevelBy = c.level
-		takeoff := Take(j, b, make([]Laid, 1))
+		takeoff := Take(j, b, make([]Laid, 1), subfloor.Look(j, b, noPrice))
 		if got := takeoff.Demands[0].Sold; got.Cmp(c.want) != 0 {
 			t.Errorf("%s: %s sold units, want %s", c.name, got.FloatString(4), c.want.FloatString(4))
 		}
@@ -119,7 +123,8 @@ func TestLinesOfAnApartmentAndOfTheJobCountOnce(t *testing.T) {
 	j, _ := room(rectangle(3000, 2000), &job.Line{Operation: once, Measure: job.Fixed}, &job.Line{Operation: &job.Operation{Code: "HANDOVER"}, Measure: job.ApartmentCount})
 	j.Rooms = append(j.Rooms, &job.Room{Type: "A", Name: "Second", Outline: j.Rooms[0].Outline, BuildUp: j.Rooms[0].BuildUp})
 	j.Apartments = append(j.Apartments, &job.Apartment{Name: "2", Type: "A"})
-	takeoff := Take(j, building.Build(j), make([]Laid, 4))
+	b := building.Build(j)
+	takeoff := Take(j, b, make([]Laid, 4), subfloor.Look(j, b, noPrice))
 	count := map[string]int{}
 	for _, line := range takeoff.Lines {
 		count[line.Item()]++
@@ -134,7 +139,8 @@ func TestOpeningsWithoutAProfileTakeTheBuildUps(t *testing.T) {
 	general := &job.Product{Code: "GENERAL", Kind: job.Trim, Length: mm(2700)}
 	j, _ := room(rectangle(3000, 2000), &job.Line{Product: general, Measure: job.Openings})
 	j.Rooms[0].Openings = []job.Opening{{Wall: 0, From: mm(100), Width: mm(838), Profile: own}, {Wall: 1, From: mm(100), Width: mm(726)}}
-	takeoff := Take(j, building.Build(j), make([]Laid, 1))
+	b := building.Build(j)
+	takeoff := Take(j, b, make([]Laid, 1), subfloor.Look(j, b, noPrice))
 	got := map[string]measure.Length{}
 	for _, length := range takeoff.Lengths {
 		got[length.Product.Code] += length.Length
@@ -146,5 +152,48 @@ func TestOpeningsWithoutAProfileTakeTheBuildUps(t *testing.T) {
 		if want := map[string]string{"OWN": "0.838", "GENERAL": "1"}[line.Item()]; line.Quantity.String() != want {
 			t.Errorf("%s states %s %s, want %s", line.Item(), line.Quantity, line.Unit, want)
 		}
+	}
+}
+
+// A hollow of 15 mm in the middle of a floor of 5 x 4 m with level corners is a
+// pyramid upside down. Group 3 allows 12 mm over the diagonal of 6.4 m, so it is
+// filled: the plane lies 3 mm below the corners, and under it is a pyramid of
+// 12 mm over (12/15)2 of the floor, 20 x 0.64 x 12 / 3 = 51.2 m2 x mm over 12.8 m2;
+// at 1.7 kg a m2 and mm that is 87.04 kg, 3.4816 bags of 25 kg.
+func TestSurveyedRoomsTakeTheirVolume(t *testing.T) {
+	op := func(code string) *job.Operation { return &job.Operation{Code: code} }
+	compound := &job.Product{Code: "LEV", Kind: job.Compound, SoldBy: job.PerBag, Weight: dec("25"), Spread: dec("1.7")}
+	j, _ := room(rectangle(5000, 4000), &job.Line{Product: compound, Measure: job.AreaDepth}, &job.Line{Operation: op("POUR"), Measure: job.AreaDepth},
+		&job.Line{Operation: op("PRIME"), Measure: job.LevelledArea}, &job.Line{Operation: op("TEST"), Measure: job.MoistureTests})
+	j.Settings.TestsPer = job.LevelApartment
+	j.Rooms[0].Flatness = job.Group3
+	for _, r := range [][3]int64{{0, 0, 0}, {5000, 0, 0}, {5000, 4000, 0}, {0, 4000, 0}, {2500, 2000, -15}} {
+		j.Rooms[0].Readings = append(j.Rooms[0].Readings, job.Reading{At: shape.Point{X: mm(r[0]), Y: mm(r[1])}, Height: mm(r[2])})
+	}
+	b := building.Build(j)
+	takeoff := Take(j, b, make([]Laid, 1), subfloor.Look(j, b, noPrice))
+	got := map[string]string{}
+	for _, line := range takeoff.Lines {
+		got[line.Item()] = line.Quantity.String() + " " + line.Unit
+	}
+	if diff := cmp.Diff(map[string]string{"LEV": "51.2 m2 x mm", "POUR": "51.2 m2 x mm", "PRIME": "12.8 m2", "TEST": "3 each"}, got); diff != "" {
+		t.Errorf("lines (-want +got):\n%s", diff)
+	}
+	if len(takeoff.Demands) != 1 || takeoff.Demands[0].Sold.FloatString(4) != "3.4816" {
+		t.Errorf("demands %+v", takeoff.Demands)
+	}
+}
+
+// Two build-ups of an apartment name the same test: it is counted once.
+func TestMoistureTestsCountOnceInTheirPlace(t *testing.T) {
+	test := &job.Operation{Code: "TEST"}
+	j, _ := room(rectangle(6000, 5000), &job.Line{Operation: test, Measure: job.MoistureTests})
+	second := &job.BuildUp{Lines: []*job.Line{{Operation: test, Measure: job.MoistureTests, Factor: dec("1")}}}
+	j.Rooms = append(j.Rooms, &job.Room{Type: "A", Name: "Second", Outline: j.Rooms[0].Outline, BuildUp: second})
+	j.Settings.TestsPer = job.LevelApartment
+	b := building.Build(j)
+	takeoff := Take(j, b, make([]Laid, 2), subfloor.Look(j, b, noPrice))
+	if len(takeoff.Lines) != 1 || takeoff.Lines[0].Quantity.String() != "3" || takeoff.Lines[0].Room != nil {
+		t.Errorf("%+v", takeoff.Lines)
 	}
 }

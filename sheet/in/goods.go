@@ -246,6 +246,7 @@ func (r row) productRules(p *job.Product) {
 	if p.Acclimatise = hours; state == blank && p.Kind == job.Plank {
 		p.Acclimatise = job.UsualAcclimatisation
 	}
+	p.HeatResist = r.number("heatresist")
 	kerf, state := read(r, "kerf", asLength)
 	p.Kerf = kerf
 	if state == blank {

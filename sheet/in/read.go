@@ -59,6 +59,7 @@ func Read(b *book.Book) (*job.Job, problem.List) {
 	r.readBuildUps()
 	r.readRooms()
 	r.readApartments()
+	r.readLevels()
 	r.readOptions()
 	r.readTakeoff()
 	r.readExtras()

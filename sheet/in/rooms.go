@@ -55,6 +55,7 @@ func (r row) room(corners *cornerTable) {
 	room := &job.Room{Ref: r.record("room"), Type: r.rooms.typeNamed(typed, r), Name: r.name("room"),
 		LevelBy: r.length("level"), LiftOld: r.yes("lift"), Doors: r.whole("doors", 100), Heated: r.yes("heated"),
 		Moisture: r.number("moisture"), Steps: r.whole("steps", 10_000), Note: r.text("note")}
+	room.Subfloor, room.Flatness = r.subfloor(), r.flatness()
 	var state state
 	room.BuildUp, state = refer(r, "buildup", r.buildUps)
 	room.Skirting = r.skirting(room.BuildUp)
@@ -68,6 +69,21 @@ func (r row) room(corners *cornerTable) {
 	if r.rooms.add(r, entry) && state == given {
 		r.job.Rooms = append(r.job.Rooms, room)
 	}
+}
+
+// subfloor and flatness are the job's where the room does not name its own.
+func (r row) subfloor() job.Subfloor {
+	if kind, state := r.choice("subfloor"); state == given {
+		return job.Subfloor(kind)
+	}
+	return r.settings.subfloor
+}
+
+func (r row) flatness() job.FlatnessGroup {
+	if group, state := r.choice("flatness"); state == given {
+		return job.FlatnessGroup(group)
+	}
+	return r.job.Settings.Flatness
 }
 
 // typeNamed is an apartment type in the spelling it was first written in.

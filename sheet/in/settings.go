@@ -19,6 +19,8 @@ type settings struct {
 	*reader
 	byKey map[string]row
 	units map[string]headingUnit // units in the settings' names: Default kerf (mm)
+
+	subfloor job.Subfloor // of rooms that do not name their own
 }
 
 // readSettings reads the Job sheet. The units and the currency come first:
@@ -37,6 +39,7 @@ func (r *reader) readSettings() {
 	s.readTexts()
 	s.readRates()
 	s.readRules()
+	s.readSubfloor()
 }
 
 // take finds which setting a row is.

@@ -1,0 +1,229 @@
+package subfloor
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"laybill/estimate/job"
+	"laybill/estimate/measure"
+	"laybill/estimate/shape"
+)
+
+func mm(n float64) measure.Length { return measure.Length(math.Round(n * float64(measure.Millimetre))) }
+
+// at is a reading: place and height in mm.
+func at(x, y, height float64) job.Reading {
+	return job.Reading{At: shape.Point{X: mm(x), Y: mm(y)}, Height: mm(height)}
+}
+
+func box(x0, y0, x1, y1 float64) shape.Box {
+	return shape.Box{X0: mm(x0), Y0: mm(y0), X1: mm(x1), Y1: mm(y1)}
+}
+
+func rectangle(length, width float64) shape.Region {
+	return shape.Region{shape.Rectangle(box(0, 0, length, width))}
+}
+
+func level(height float64) affine { return affine{at: height} }
+
+// ringOf is n readings on a circle, and one in its middle.
+func ringOf(n int, x, y, radius, height, middle float64) []job.Reading {
+	readings := []job.Reading{at(x, y, middle)}
+	for i := range n {
+		angle := 2 * math.Pi * float64(i) / float64(n)
+		readings = append(readings, at(x+radius*math.Cos(angle), y+radius*math.Sin(angle), height))
+	}
+	return readings
+}
+
+// Volumes up to a level plane against closed forms of solid geometry, in mm3.
+func TestVolumesOfSolids(t *testing.T) {
+	const l, w = 5000.0, 4000.0
+	for _, c := range []struct {
+		name     string
+		readings []job.Reading
+		floor    shape.Region
+		plane    affine
+		volume   float64
+		area     float64
+		most     float64
+	}{
+		// A floor falling by 10 mm along its length: half the box of 10 mm.
+		{"wedge", []job.Reading{at(0, 0, 0), at(0, w, 0), at(l, 0, 10), at(l, w, 10)}, rectangle(l, w), level(10), l * w * 10 / 2, l * w, 10},
+		// The same filled to 4 mm only: a wedge of 2/5 of the length.
+		{"part of a wedge", []job.Reading{at(0, 0, 0), at(0, w, 0), at(l, 0, 10), at(l, w, 10)}, rectangle(l, w), level(4), 0.4 * l * w * 4 / 2, 0.4 * l * w, 4},
+		// z = x/1000 + y/500: 0, 5, 8, 13 mm at the corners, 6.5 in the middle.
+		{"tilted plane", []job.Reading{at(0, 0, 0), at(l, 0, 5), at(0, w, 8), at(l, w, 13)}, rectangle(l, w), level(13), l * w * 6.5, l * w, 13},
+		// A hollow of 9 mm in the middle of level corners: a pyramid upside down.
+		{"pyramid", []job.Reading{at(0, 0, 0), at(l, 0, 0), at(0, w, 0), at(l, w, 0), at(l/2, w/2, -9)}, rectangle(l, w), level(0), l * w * 9 / 3, l * w, 9},
+		// Corners high and low by turns. The lower of the two ways to join them
+		// runs the ridge's valley between the low corners: a third of the box is
+		// floor, two thirds are filled.
+		{"saddle", []job.Reading{at(0, 0, 0), at(l, 0, 6), at(l, w, 0), at(0, w, 6)}, rectangle(l, w), level(6), l * w * 6 * 2 / 3, l * w, 6},
+		// A cone of 24 sides: base n/2 r2 sin(2 pi / n), a third of the height.
+		{"cone", ringOf(24, 2500, 2000, 1500, 0, -12), rectangle(l, w), level(0), 12 * 1500 * 1500 * math.Sin(math.Pi/12) * 12 / 3, 12 * 1500 * 1500 * math.Sin(math.Pi/12), 12},
+		// Readings 1 m off the walls on a slope of 2 mm a metre along x: beyond
+		// them the floor runs on level, so at x = 0..1 m it is at 2, at 4..5 m at 8.
+		// Up to 8: 4 m x (1 m x 6 + 3 m x 3 mm).
+		{"level beyond the readings", []job.Reading{at(1000, 1000, 2), at(1000, 3000, 2), at(4000, 1000, 8), at(4000, 3000, 8)}, rectangle(l, w), level(8), 4000 * (1000*6 + 3000*3), 4000 * 4000, 6},
+	} {
+		got := surfaceOf(c.readings, c.floor).above(c.plane)
+		if math.Abs(got.volume-c.volume) > 1e-4*c.volume || math.Abs(got.area-c.area) > 1e-4*c.area || math.Abs(got.most-c.most) > 1e-6 {
+			t.Errorf("%s: %+v, want volume %v, area %v, most %v", c.name, got, c.volume, c.area, c.most)
+		}
+		if c.name != "cone" && math.Abs(got.volume-c.volume) > 1e-9*c.volume { // the cone's readings are rounded to 1/320 mm
+			t.Errorf("%s: volume %v is not %v to nine places", c.name, got.volume, c.volume)
+		}
+	}
+}
+
+// A floor of any shape with a column, 3 mm below the plane all over: area x depth.
+func TestVolumeOverAnyFloor(t *testing.T) {
+	l := shape.Polygon{Outer: shape.Ring{{X: 0, Y: 0}, {X: mm(6000), Y: 0}, {X: mm(6000), Y: mm(2600)}, {X: mm(3500), Y: mm(2600)}, {X: mm(3500), Y: mm(4800)}, {X: 0, Y: mm(4800)}}}
+	floor := shape.Subtract(shape.Region{l}, box(1000, 1000, 1400, 1600))
+	readings := []job.Reading{at(200, 200, -3), at(5800, 300, -3), at(300, 4700, -3), at(3000, 2000, -3), at(1200, 3300, -3)}
+	// 6 x 2.6 + 3.5 x 2.2 - 0.4 x 0.6 = 23.06 m2.
+	if got := surfaceOf(readings, floor).above(level(0)); math.Abs(got.volume-23.06e6*3) > 1 || math.Abs(got.area-23.06e6) > 1 {
+		t.Errorf("%+v, want 23.06 m2 by 3 mm", got)
+	}
+}
+
+// drawReadings draws readings in a room of 6 x 5 m that are not in one line.
+func drawReadings(t *rapid.T) []job.Reading {
+	grid := rapid.Bool().Draw(t, "on a grid")
+	n := rapid.IntRange(3, 14).Draw(t, "readings")
+	seen := map[shape.Point]bool{}
+	var readings []job.Reading
+	for range n {
+		x, y := 100*rapid.IntRange(0, 60).Draw(t, "x"), 100*rapid.IntRange(0, 50).Draw(t, "y")
+		if grid {
+			x, y = x/1000*1000, y/1000*1000
+		}
+		r := at(float64(x), float64(y), float64(rapid.IntRange(-80, 80).Draw(t, "height"))/10)
+		if !seen[r.At] {
+			readings = append(readings, r)
+		}
+		seen[r.At] = true
+	}
+	for i := range readings {
+		for k := range readings[:i] {
+			if turn(readings[0], readings[k], readings[i]) != 0 {
+				return readings
+			}
+		}
+	}
+	t.Skip("all in one line")
+	return nil
+}
+
+// Delaunay's criterion by brute force: no reading lies in the circle of any
+// triangle; and the triangles fill the hull: they add up to the area of the
+// fan round its corners.
+func TestTrianglesAreDelaunays(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := surfaceOf(drawReadings(t), rectangle(6000, 5000))
+		_, hull := triangulate(s.readings)
+		var whole, parts int64
+		for i := 2; i < len(hull); i++ {
+			whole += turn(s.readings[hull[0]], s.readings[hull[i-1]], s.readings[hull[i]])
+		}
+		for _, triangle := range s.triangles {
+			a, b, c := s.readings[triangle[0]], s.readings[triangle[1]], s.readings[triangle[2]]
+			parts += turn(a, b, c)
+			x, y, r := circle(s.spot(triangle[0]), s.spot(triangle[1]), s.spot(triangle[2]))
+			for i := range s.readings {
+				if p := s.spot(i); math.Hypot(p.x-x, p.y-y) < r*(1-1e-9) {
+					t.Fatalf("reading %d lies in the circle of %v", i, triangle)
+				}
+			}
+		}
+		if parts != whole {
+			t.Fatalf("triangles of %d, hull of %d", parts, whole)
+		}
+	})
+}
+
+// circle is the circle through three places.
+func circle(a, b, c spot) (x, y, radius float64) {
+	d := 2 * (a.x*(b.y-c.y) + b.x*(c.y-a.y) + c.x*(a.y-b.y))
+	sq := func(p spot) float64 { return p.x*p.x + p.y*p.y }
+	x = (sq(a)*(b.y-c.y) + sq(b)*(c.y-a.y) + sq(c)*(a.y-b.y)) / d
+	y = (sq(a)*(c.x-b.x) + sq(b)*(a.x-c.x) + sq(c)*(b.x-a.x)) / d
+	return x, y, math.Hypot(a.x-x, a.y-y)
+}
+
+// heightByBruteForce is the height of the nearest place of all triangles: of
+// one that the place lies in, or along the nearest of all edges.
+func heightByBruteForce(s *surface, p spot) float64 {
+	nearest, height := math.Inf(1), 0.0
+	for _, t := range s.triangles {
+		a, b, c := s.spot(t[0]), s.spot(t[1]), s.spot(t[2])
+		whole := (b.x-a.x)*(c.y-a.y) - (b.y-a.y)*(c.x-a.x)
+		wa := ((b.x-p.x)*(c.y-p.y) - (b.y-p.y)*(c.x-p.x)) / whole
+		wb := ((c.x-p.x)*(a.y-p.y) - (c.y-p.y)*(a.x-p.x)) / whole
+		if wc := 1 - wa - wb; wa >= 0 && wb >= 0 && wc >= 0 {
+			return wa*s.height(t[0]) + wb*s.height(t[1]) + wc*s.height(t[2])
+		}
+		for i := range t {
+			u, v := t[i], t[(i+1)%3]
+			pu, pv := s.spot(u), s.spot(v)
+			dx, dy := pv.x-pu.x, pv.y-pu.y
+			share := min(1, max(0, ((p.x-pu.x)*dx+(p.y-pu.y)*dy)/(dx*dx+dy*dy)))
+			if away := math.Hypot(p.x-pu.x-share*dx, p.y-pu.y-share*dy); away < nearest {
+				nearest, height = away, s.height(u)+share*(s.height(v)-s.height(u))
+			}
+		}
+	}
+	return height
+}
+
+// The volume to a plane against the midpoint rule of numerical integration over
+// 120 x 100 squares, each height found by brute force. Steps at the rim of the
+// filled part cost the midpoint rule a part in some hundreds.
+func TestVolumesAgreeWithNumericalIntegration(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		floor := shape.Subtract(rectangle(6000, 5000), box(4000, 3000, 6000, 5000), box(1000, 1000, 1500, 2000))
+		s := surfaceOf(drawReadings(t), floor)
+		plane := affine{rapid.Float64Range(-8, 8).Draw(t, "height"), rapid.Float64Range(-0.002, 0.002).Draw(t, "rise x"), rapid.Float64Range(-0.002, 0.002).Draw(t, "rise y")}
+		const step = 50.0
+		fill, ground := 0.0, 0.0
+		for x := step / 2; x < 6000; x += step {
+			for y := step / 2; y < 5000; y += step {
+				if x > 4000 && y > 3000 || x > 1000 && x < 1500 && y > 1000 && y < 2000 {
+					continue
+				}
+				gap := plane.of(spot{x, y}) - heightByBruteForce(s, spot{x, y})
+				fill += max(0, gap) * step * step
+				ground += max(0, -gap) * step * step
+			}
+		}
+		for _, side := range []struct {
+			name         string
+			got, counted float64
+		}{{"above", s.above(plane).volume, fill}, {"below", s.below(plane).volume, ground}} {
+			if math.Abs(side.got-side.counted) > 0.005*side.counted+25.5e6*0.01 {
+				t.Fatalf("%s the floor: %v, by counting squares %v", side.name, side.got, side.counted)
+			}
+		}
+	})
+}
+
+// The surface is the readings' own: their order, or a mirror, changes nothing.
+func TestVolumeInAnyOrderAndMirrored(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		readings := drawReadings(t)
+		height := level(float64(rapid.IntRange(-80, 80).Draw(t, "plane")) / 10)
+		want := layerOf(surfaceOf(readings, rectangle(6000, 5000)).above(height))
+		other := slices.Clone(readings)
+		slices.Reverse(other)
+		for i := range other {
+			other[i].At.X = mm(6000) - other[i].At.X
+		}
+		if got := layerOf(surfaceOf(other, rectangle(6000, 5000)).above(height)); got != want {
+			t.Fatalf("mirrored %+v, as drawn %+v", got, want)
+		}
+	})
+}

@@ -1,0 +1,171 @@
+// Package subfloor is what has to be true under a floor before it is laid: how
+// flat the subfloor is and what compound and grinding make it so, how many
+// moisture tests it needs, how long what was poured dries, whether a film
+// belongs under the covering, and what holds the work until somebody decides.
+//
+// It never says that a subfloor is fit: it counts what the job tells, and names
+// who decides.
+package subfloor
+
+import (
+	"math/big"
+
+	"laybill/estimate/building"
+	"laybill/estimate/job"
+	"laybill/estimate/measure"
+)
+
+// Survey is the subfloor of the whole building.
+type Survey struct {
+	Rooms []Room // by the room's index in the building
+	Tests []Test
+}
+
+// Room is the subfloor of one room.
+type Room struct {
+	Room      *building.Room
+	Readings  []job.Reading // by place, as built; none: not surveyed
+	Own       bool          // read in this apartment, not for its type
+	Triangles [][3]int      // of readings by index, anticlockwise: the surface between them
+	Flatness  Flatness
+	Filled    Levelling // with compound alone
+	Levelling Levelling // at least cost; what is counted
+	Rates     Rates
+}
+
+// Surveyed tells whether the room has level readings.
+func (r *Room) Surveyed() bool { return len(r.Readings) > 0 }
+
+// LevelledArea is the floor that gets compound: of a surveyed room what lies
+// under the plane, of another all of it when it says a depth.
+func (r *Room) LevelledArea() measure.Area {
+	switch {
+	case r.Surveyed():
+		return r.Levelling.Fill.Area
+	case r.Room.Spec.LevelBy > 0:
+		return r.Room.Area
+	}
+	return 0
+}
+
+// AreaDepth is the compound in squares of 1/320 mm times millimetres: of a
+// surveyed room the volume up to the plane, of another its floor by the depth
+// it says.
+func (r *Room) AreaDepth() *big.Rat {
+	if r.Surveyed() {
+		return squaresByMillimetres(r.Levelling.Fill.Volume)
+	}
+	depth := big.NewRat(int64(r.Room.Spec.LevelBy), int64(measure.Millimetre))
+	return depth.Mul(depth, big.NewRat(int64(r.Room.Area), 1))
+}
+
+// Grinding is what is ground off, as AreaDepth.
+func (r *Room) Grinding() *big.Rat { return squaresByMillimetres(r.Levelling.Ground.Volume) }
+
+func squaresByMillimetres(cubicMillimetres int64) *big.Rat {
+	return new(big.Rat).Mul(big.NewRat(cubicMillimetres, 1), big.NewRat(int64(measure.SquareMillimetre), 1))
+}
+
+// MeanDepth is the compound's mean depth over the whole floor of the room, to a
+// tenth of a millimetre, and MostDepth the greatest.
+func (r *Room) MeanDepth() measure.Length {
+	if !r.Surveyed() {
+		return r.Room.Spec.LevelBy
+	}
+	if r.Room.Area == 0 {
+		return 0
+	}
+	return tenths(float64(r.Levelling.Fill.Volume) / (float64(r.Room.Area) / float64(measure.SquareMillimetre)))
+}
+
+// MostDepth is the greatest depth of compound.
+func (r *Room) MostDepth() measure.Length {
+	if !r.Surveyed() {
+		return r.Room.Spec.LevelBy
+	}
+	return r.Levelling.Fill.Most
+}
+
+// LeastDepth is the least depth of compound anywhere in the room: 0 where part
+// of the floor gets none.
+func (r *Room) LeastDepth() measure.Length {
+	switch {
+	case !r.Surveyed():
+		return r.Room.Spec.LevelBy
+	case r.Levelling.Fill.Volume == 0:
+		return 0
+	}
+	return max(0, tenths(-r.surfaceHighest()))
+}
+
+func (r *Room) surfaceHighest() float64 {
+	return surfaceOf(r.Readings, r.Room.Floor).highest(r.Levelling.Plane.affine())
+}
+
+// DryingDays is how long the room's compound dries before the floor is laid.
+func (r *Room) DryingDays() int { return DryingDays(LevellingCompound, r.MostDepth()) }
+
+// Look surveys the building. The job must be free of errors. Prices only decide
+// between filling and grinding.
+func Look(j *job.Job, b *building.Building, priceOf SoldPrice) *Survey {
+	s := &Survey{Rooms: make([]Room, len(b.Rooms)), Tests: tests(j.Settings.TestsPer, b)}
+	looked := map[alike]Room{}
+	for i, room := range b.Rooms {
+		readings, own := room.Spec.ReadingsIn(room.Apartment.Name)
+		if len(readings) == 0 {
+			s.Rooms[i] = Room{Room: room}
+			continue
+		}
+		key := alike{room.Spec, room.Apartment.Mirrored}
+		found, known := looked[key]
+		if own || !known {
+			found = lookAt(room, asBuilt(readings, room, own), j.Settings.LevelPlane, ratesOf(room.Spec.BuildUp, priceOf))
+			if !own {
+				looked[key] = found
+			}
+		}
+		found.Room, found.Own = room, own
+		s.Rooms[i] = found
+	}
+	return s
+}
+
+// alike tells rooms apart whose subfloors differ, where they have only the
+// readings of their type.
+type alike struct {
+	spec     *job.Room
+	mirrored bool
+}
+
+// asBuilt are the readings where they lie in the room as built. Those read in
+// the apartment itself are so already.
+func asBuilt(readings []job.Reading, room *building.Room, own bool) []job.Reading {
+	built := append([]job.Reading(nil), readings...)
+	if room.Apartment.Mirrored && !own {
+		bounds := room.Spec.Outline.Bounds()
+		for i := range built {
+			built[i].At.X = bounds.X0 + bounds.X1 - built[i].At.X
+		}
+	}
+	return built
+}
+
+// lookAt finds how flat a surveyed room is and how it is levelled at least cost.
+func lookAt(room *building.Room, readings []job.Reading, plane job.LevelPlane, costs Rates) Room {
+	s := surfaceOf(readings, room.Floor)
+	r := Room{Readings: s.readings, Flatness: s.flatness(room.Spec.Flatness, room.Floor), Rates: costs}
+	for _, t := range s.triangles {
+		r.Triangles = append(r.Triangles, t)
+	}
+	if r.Flatness.Kept() || len(room.Floor) == 0 {
+		return r
+	}
+	allowed := allowance(r.Flatness)
+	r.Filled = s.levelled(s.leastPlane(plane, r.Flatness, rates{fill: 1}, room.Floor), allowed)
+	r.Filled.Ground = Layer{}
+	r.Levelling = r.Filled
+	if r.Rates.compare() {
+		r.Levelling = s.levelled(s.leastPlane(plane, r.Flatness, r.Rates.asFloats(), room.Floor), allowed)
+	}
+	return r
+}
