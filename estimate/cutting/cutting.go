@@ -6,6 +6,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"iter"
 	"slices"
 
 	"laybill/estimate/job"
@@ -28,7 +29,15 @@ type Pool struct {
 	Plan    trim.Plan
 	Faults  []Fault
 
+	asked       []asked
 	leastUseful measure.Length
+}
+
+// asked is a length that the pool is to give, in the lengths it is cut in; nil
+// when the plan is to split it.
+type asked struct {
+	run   quantity.Length
+	parts []measure.Length
 }
 
 // Piece is one length to be cut, with the run it belongs to: a run longer than
@@ -103,8 +112,9 @@ func kerf(p *job.Product) measure.Length {
 	return p.Kerf
 }
 
-// add puts a length into the pool, split where it is longer than the stock.
-// Parts of film overlap by the film's overlap; parts of trim meet.
+// add puts a length into the pool. Film longer than its roll is split here, its
+// parts overlap by the film's overlap; how a trim longer than its stock is split
+// is left to the plan.
 func (p *Pool) add(run quantity.Length) {
 	stock := p.longest()
 	if run.Length <= p.Kerf {
@@ -112,29 +122,17 @@ func (p *Pool) add(run quantity.Length) {
 			p.Product.Code, run.Length.Format(measure.MM), p.Kerf.Format(measure.MM))})
 		return
 	}
-	if run.Length <= stock {
-		p.Pieces = append(p.Pieces, Piece{Run: run, Length: run.Length})
-		return
-	}
-	parts := p.parts(run)
-	if parts == nil {
+	switch {
+	case run.Length <= stock:
+		p.asked = append(p.asked, asked{run, []measure.Length{run.Length}})
+	case !run.Whole && p.Product.Kind == job.Film:
+		p.asked = append(p.asked, asked{run, filmParts(run.Length, p.Product.Length, p.Product.Overlap)})
+	case !run.Whole && trim.Split(run.Length, stock, p.Product.LeastEnd) != nil:
+		p.asked = append(p.asked, asked{run: run})
+	default:
 		p.Faults = append(p.Faults, Fault{Run: run, Text: fmt.Sprintf("%s of %s is longer than its stock of %s",
 			p.Product.Code, run.Length.Format(measure.MM), stock.Format(measure.MM))})
-		return
 	}
-	for i, length := range parts {
-		p.Pieces = append(p.Pieces, Piece{Run: run, Length: length, Part: i + 1, Parts: len(parts)})
-	}
-}
-
-func (p *Pool) parts(run quantity.Length) []measure.Length {
-	switch {
-	case run.Whole:
-		return nil
-	case p.Product.Kind == job.Film:
-		return filmParts(run.Length, p.Product.Length, p.Product.Overlap)
-	}
-	return trim.Split(run.Length, p.longest(), p.Product.LeastEnd)
 }
 
 // filmParts cuts a strip longer than the roll into whole rolls and a rest, each
@@ -155,34 +153,72 @@ func (p *Pool) solve() {
 	if len(faults) > 0 {
 		panic(fmt.Sprintf("cutting: %s of %s cannot be cut: %s", p.Product.Code, p.Place, faults[0].Reason))
 	}
+	p.keep(plan)
+}
+
+// keep makes a plan the pool's own: its splits go to the runs in their order.
+func (p *Pool) keep(plan trim.Plan) {
 	p.Plan = plan
+	left := slices.Clone(plan.Runs)
+	for _, a := range p.asked {
+		if a.parts == nil {
+			at := slices.IndexFunc(left, func(s trim.SplitRun) bool { return s.Length == a.run.Length && s.Count > 0 })
+			left[at].Count--
+			a.parts = left[at].Parts
+		}
+		p.addPieces(a)
+	}
+}
+
+func (p *Pool) addPieces(a asked) {
+	if len(a.parts) == 1 {
+		p.Pieces = append(p.Pieces, Piece{Run: a.run, Length: a.parts[0]})
+		return
+	}
+	for i, length := range a.parts {
+		p.Pieces = append(p.Pieces, Piece{Run: a.run, Length: length, Part: i + 1, Parts: len(a.parts)})
+	}
 }
 
 // Order is what the pool asks of its stock: its pieces at the least cost, or
 // from the fewest bars where there is one length to buy.
 func (p *Pool) Order() trim.Order {
-	order := trim.Order{Kerf: p.Kerf, Cuts: p.cuts(), LeastUseful: p.leastUseful}
+	order := trim.Order{Kerf: p.Kerf, LeastPart: p.Product.LeastEnd, LeastUseful: p.leastUseful}
+	var lengths, runs []measure.Length
+	for _, a := range p.asked {
+		if a.parts == nil {
+			runs = append(runs, a.run.Length)
+		}
+		lengths = append(lengths, a.parts...)
+	}
+	for length, n := range counted(lengths) {
+		order.Cuts = append(order.Cuts, trim.Cut{Length: length, Count: n})
+	}
+	for length, n := range counted(runs) {
+		order.Runs = append(order.Runs, trim.Run{Length: length, Count: n})
+	}
 	for _, stock := range p.Stocks {
 		order.Stocks = append(order.Stocks, trim.Stock{Length: stock.Length, Price: stock.Price, Limit: stock.Limit})
 	}
 	return order
 }
 
-func (p *Pool) cuts() []trim.Cut {
-	lengths := make([]measure.Length, len(p.Pieces))
-	for i, piece := range p.Pieces {
-		lengths[i] = piece.Length
-	}
-	slices.Sort(lengths)
-	var cuts []trim.Cut
-	for i := len(lengths) - 1; i >= 0; i-- {
-		if n := len(cuts); n > 0 && cuts[n-1].Length == lengths[i] {
-			cuts[n-1].Count++
-			continue
+// counted goes through the lengths, the longest first, with how many there are
+// of each.
+func counted(lengths []measure.Length) iter.Seq2[measure.Length, int] {
+	return func(yield func(measure.Length, int) bool) {
+		slices.SortFunc(lengths, func(a, b measure.Length) int { return cmp.Compare(b, a) })
+		for from := 0; from < len(lengths); {
+			to := from
+			for to < len(lengths) && lengths[to] == lengths[from] {
+				to++
+			}
+			if !yield(lengths[from], to-from) {
+				return
+			}
+			from = to
 		}
-		cuts = append(cuts, trim.Cut{Length: lengths[i], Count: 1})
 	}
-	return cuts
 }
 
 // Bars is the number of bars of all stocks that the pool's plan cuts.

@@ -118,7 +118,7 @@ func (b batch) solve(pools []Pool) {
 		first := &pools[b.pools[0]]
 		first.solve()
 		for _, i := range b.pools[1:] {
-			pools[i].Plan = first.Plan
+			pools[i].keep(first.Plan)
 		}
 		return
 	}

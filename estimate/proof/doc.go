@@ -215,7 +215,20 @@ type trimEntry struct {
 	Proven      bool             `json:"proven"`   // only when the bars equal the bound
 	Searched    bool             `json:"searched"` // the bound beyond the certificate comes from a search; reported as not certified
 	Remnants    bool             `json:"remnants"` // bars on hand, not bought: no material
+	Runs        []runEntry       `json:"runs"`     // where the stock is the pool's only one
 	Certificate *trimCertificate `json:"certificate"`
+}
+
+// runEntry is some runs of one length, longer than the stock, that are split
+// alike: into the fewest parts of at most the longest stock of any number, none
+// under Least. Bounds hold for every such split, but for that of runs split by
+// rule, which is taken as it is.
+type runEntry struct {
+	Length length   `json:"length_mm"`
+	Least  length   `json:"least_part_mm"`
+	Parts  []length `json:"parts_mm"`
+	Count  int64    `json:"count"`
+	ByRule bool     `json:"by_rule"`
 }
 
 // choiceEntry is a pool of cuts that may come from stock of several lengths and
@@ -229,9 +242,11 @@ type choiceEntry struct {
 	LowerBound  int64              `json:"lower_bound_cost"` // that no way of cutting undercuts
 	Proven      bool               `json:"proven"`
 	Searched    bool               `json:"searched"` // as in trims
+	Runs        []runEntry         `json:"runs"`     // as in trims
 	Certificate *choiceCertificate `json:"certificate"`
 
 	demand []cutCount // of all stocks
+	wanted wanted     // what must be cut
 }
 
 // stockChoice is one length that a pool may be cut from.
@@ -261,8 +276,8 @@ type barEntry struct {
 }
 
 // trimCertificate proves a bound: no cuts that fit one bar weigh more than Bar,
-// so the bars are at least the weight of all cuts over Bar. A length not listed
-// weighs nothing. Further certificates stand on their own; the best counts.
+// so the bars are at least the weight of all cuts over Bar, runs being split so
+// that they weigh least. A length not listed weighs nothing. Further certificates stand on their own; the best counts.
 type trimCertificate struct {
 	Cuts    []weightEntry     `json:"cuts"`
 	Bar     int64             `json:"bar"`

@@ -26,7 +26,7 @@ func (c *checker) checkTrims() {
 		name := poolName{e.Product, e.Pool}
 		bars.want(!names[name], name.sign(), "listed twice", "listed once", "two pools of cuts have one name")
 		names[name] = true
-		if !e.checkBars(bars, name.sign()) {
+		if !e.checkBars(bars, name.sign()) || !checkRuns(e.Runs, e.demand(), []runStock{{e.StockLength, 0}}, bars, name.sign()) {
 			continue
 		}
 		c.report.Bars += int(e.count())
@@ -139,10 +139,13 @@ const tooLarge = "the certificate is too large to check"
 
 // certified is the best bound of a certificate and its further ones.
 func (e *trimEntry) certified(certificate *trimCertificate) (bound int64, why string) {
-	demand := e.demand()
+	wanted, ok := wantedOf(e.demand(), e.Runs, []runStock{{e.StockLength, 0}})
+	if !ok {
+		return 0, tooLarge
+	}
 	all := append([]trimCertificate{*certificate}, certificate.Further...)
 	for i := range all {
-		one, why := e.weighed(&all[i], demand)
+		one, why := e.weighed(&all[i], wanted)
 		if why != "" {
 			return 0, why
 		}
@@ -152,23 +155,13 @@ func (e *trimEntry) certified(certificate *trimCertificate) (bound int64, why st
 }
 
 // weighed re-evaluates one certificate.
-func (e *trimEntry) weighed(certificate *trimCertificate, demand []cutCount) (int64, string) {
-	weights := map[length]int64{}
-	for _, w := range certificate.Cuts {
-		if w.Weight < 0 || w.Weight > mostWeight {
-			return 0, "a weight of the certificate is out of range"
-		}
-		weights[w.Length] = w.Weight
+func (e *trimEntry) weighed(certificate *trimCertificate, wanted wanted) (int64, string) {
+	weights, why := weightsOf(certificate.Cuts)
+	if why != "" {
+		return 0, why
 	}
-	items := make([]item, 0, len(demand))
-	total := new(big.Int)
-	for _, d := range demand {
-		if w := weights[d.length]; w > 0 {
-			items = append(items, item{int64(d.length + e.Kerf), w, d.count})
-			total.Add(total, new(big.Int).Mul(big.NewInt(w), big.NewInt(d.count)))
-		}
-	}
-	heaviest, ok := knapsack(items, int64(e.StockLength+e.Kerf))
+	total := wanted.total(weights)
+	heaviest, ok := knapsack(wanted.items(weights, e.StockLength, e.Kerf), int64(e.StockLength+e.Kerf))
 	switch {
 	case !ok:
 		return 0, tooLarge

@@ -58,7 +58,15 @@ func (e *choiceEntry) gather(entries map[poolName]*trimEntry, t *tally, where st
 		e.demand = append(e.demand, cutCount{l, n})
 	}
 	slices.SortFunc(e.demand, func(a, b cutCount) int { return cmp.Compare(b.length, a.length) })
-	return true
+	return checkRuns(e.Runs, e.demand, e.runStocks(), t, where)
+}
+
+func (e *choiceEntry) runStocks() []runStock {
+	stocks := make([]runStock, len(e.Stocks))
+	for k, s := range e.Stocks {
+		stocks[k] = runStock{s.Length, s.Limit}
+	}
+	return stocks
 }
 
 // checkCost compares cost and bound. It returns false when the bound is stated
@@ -100,6 +108,10 @@ type need struct {
 }
 
 func (e *choiceEntry) needs() (needs []need, why string) {
+	var ok bool
+	if e.wanted, ok = wantedOf(e.demand, e.Runs, e.runStocks()); !ok {
+		return nil, tooLarge
+	}
 	for _, one := range append([]choiceCertificate{*e.Certificate}, e.Certificate.Further...) {
 		n, why := e.weighed(one)
 		if why != "" {
@@ -112,25 +124,13 @@ func (e *choiceEntry) needs() (needs []need, why string) {
 
 // weighed re-evaluates the most that a bar of each stock can carry.
 func (e *choiceEntry) weighed(certificate choiceCertificate) (need, string) {
-	n := need{total: new(big.Int)}
-	weights := map[length]int64{}
-	for _, w := range certificate.Cuts {
-		if w.Weight < 0 || w.Weight > mostWeight {
-			return n, "a weight of the certificate is out of range"
-		}
-		weights[w.Length] = w.Weight
+	weights, why := weightsOf(certificate.Cuts)
+	if why != "" {
+		return need{}, why
 	}
-	for _, d := range e.demand {
-		n.total.Add(n.total, new(big.Int).Mul(big.NewInt(weights[d.length]), big.NewInt(d.count)))
-	}
+	n := need{total: e.wanted.total(weights)}
 	for k, s := range e.Stocks {
-		var items []item
-		for _, d := range e.demand {
-			if w := weights[d.length]; w > 0 && d.length <= s.Length {
-				items = append(items, item{int64(d.length + e.Kerf), w, d.count})
-			}
-		}
-		heaviest, ok := knapsack(items, int64(s.Length+e.Kerf))
+		heaviest, ok := knapsack(e.wanted.items(weights, s.Length, e.Kerf), int64(s.Length+e.Kerf))
 		switch {
 		case !ok:
 			return n, tooLarge

@@ -13,7 +13,7 @@ type barCounts struct {
 	master   *master
 	patterns []setup // to start with
 	proofs   []weighing
-	best     cutting
+	best     scheme
 	cost     int64
 	bound    int64
 	// unsettled: counts were left aside for which a plan may yet exist
@@ -52,14 +52,14 @@ func (b *barCounts) improve() {
 		if b.cost <= b.bound || len(b.counts.barred) >= maxFailed {
 			return
 		}
-		b.try(n, b.counts.found, b.counts.cost)
+		b.try(n, b.counts.found)
 	}
 }
 
 // setUpTrial makes the task in which counts are tried.
 func (b *barCounts) setUpTrial(n need) {
 	t := b.task
-	b.trial = &task{sizes: t.sizes, demand: t.demand, step: 1}
+	b.trial = &task{sizes: t.sizes, demand: t.demand, runs: t.runs, most: t.most, step: 1}
 	b.trial.bars = append(b.trial.bars, bar{size: t.bars[0].size, price: 1})
 	for k, kind := range t.bars {
 		kind.price, kind.stock = 0, k
@@ -71,7 +71,7 @@ func (b *barCounts) setUpTrial(n need) {
 	}
 	b.master = newMaster(b.trial)
 	b.master.limit = countsWork / len(b.master.lp.basis)
-	for _, s := range b.best {
+	for _, s := range b.best.setups {
 		b.master.addPattern(s.bar+1, s.cuts)
 	}
 	for _, s := range b.patterns {
@@ -82,13 +82,14 @@ func (b *barCounts) setUpTrial(n need) {
 }
 
 // try tests one vector of counts.
-func (b *barCounts) try(n need, counts []int64, cost int64) {
+func (b *barCounts) try(n need, counts []int64) {
 	for i, k := range b.counts.kinds {
 		b.trial.bars[k+1].limit = int(counts[i])
 		if counts[i] == 0 {
 			b.trial.bars[k+1].limit = none
 		}
 	}
+	b.master.strict = false
 	b.master.setNeed(b.trial.need())
 	b.master.optimise(trialRounds, 1)
 	if b.master.bound > 0 {
@@ -99,21 +100,25 @@ func (b *barCounts) try(n need, counts []int64, cost int64) {
 	}
 	d := dive{master: b.master, cost: 1 << 40, target: 0, nodes: trialNodes, rounds: diveRounds}
 	d.work = b.master.limit
+	b.master.strict = true
 	d.search(trialDeparted)
 	result, plan := planFound, d.best
-	if d.cost > 0 {
+	switch {
+	case d.cost > 0 && len(b.trial.runs) > 0:
+		result = unsettled
+	case d.cost > 0:
 		b.master.setNeed(b.trial.need())
-		result, plan = exhaust(b.master, 0, trialWork)
+		result, plan.setups = exhaust(b.master, 0, trialWork)
 	}
 	if result != planFound {
 		b.counts.barred = append(b.counts.barred, slices.Clone(counts))
 		b.unsettled = b.unsettled || result == unsettled
 		return
 	}
-	b.best, b.cost = nil, cost
-	for _, s := range plan {
-		b.best = append(b.best, setup{s.bar - 1, s.cuts, s.times})
+	var setups cutting
+	for _, s := range plan.setups {
+		setups = append(setups, setup{s.bar - 1, s.cuts, s.times})
 	}
-	b.best = b.task.swap(b.best)
-	b.cost = b.best.cost(b.task)
+	b.best = scheme{b.task.swap(setups), plan.splits}
+	b.cost = b.best.setups.cost(b.task)
 }

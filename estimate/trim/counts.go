@@ -46,7 +46,7 @@ func newCounting(t *task, n need, proofs []weighing) *counting {
 
 // add makes counts that fail the weighing impossible.
 func (c *counting) add(t *task, n need, w weighing) {
-	total := w.total(n)
+	total := w.total(t, n)
 	if !total.IsInt64() || total.Int64() > math.MaxInt64/4 {
 		return
 	}

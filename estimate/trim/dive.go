@@ -11,7 +11,7 @@ import (
 // (limited discrepancy search, Harvey, Ginsberg 1995).
 type dive struct {
 	master *master
-	best   cutting
+	best   scheme
 	cost   int64
 	target int64 // a plan this cheap ends the search
 	nodes  int   // linear programmes still allowed
@@ -34,8 +34,8 @@ func (d *dive) descend(left need, made cutting, n, levels int) {
 	m, t := d.master, d.master.task
 	for d.nodes > 0 && d.cost > d.target && m.lp.pivots < d.work {
 		spent := made.cost(t)
-		if left.longest(0) < 0 {
-			d.offer(made)
+		if left.longest(0) < 0 && !left.splitting() {
+			d.offer(scheme{made, left.splits})
 			return
 		}
 		d.nodes--
@@ -49,6 +49,10 @@ func (d *dive) descend(left need, made cutting, n, levels int) {
 			return
 		}
 		left = left.clone()
+		if left.splitting() {
+			m.split(&left)
+			continue
+		}
 		made = slices.Clip(made)
 		whole := fixWhole(t, left, &made, shares)
 		d.round(left, made, shares)
@@ -132,14 +136,14 @@ func (d *dive) round(left need, made cutting, shares []share) {
 				plan = append(plan, t.use(rest, setup{s.bar, s.cuts, 1})...)
 			}
 		}
-		d.offer(append(plan, t.fillAll(rest)...))
+		d.offer(scheme{append(plan, t.fillAll(rest)...), rest.splits})
 	}
 }
 
 // offer keeps a plan that is cheaper than the best.
-func (d *dive) offer(plan cutting) {
-	plan = d.master.task.swap(slices.Clone(plan))
-	if c := plan.cost(d.master.task); c < d.cost {
+func (d *dive) offer(plan scheme) {
+	plan.setups = d.master.task.swap(slices.Clone(plan.setups))
+	if c := plan.setups.cost(d.master.task); c < d.cost {
 		d.best, d.cost = plan, c
 	}
 }

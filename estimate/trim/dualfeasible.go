@@ -20,6 +20,9 @@ func (t *task) cheapBound() (int64, weighing) {
 		for i, d := range t.demand {
 			sum += int64(d) * w[i]
 		}
+		for _, r := range t.runs {
+			sum += int64(r.count) * r.least(w)
+		}
 		if n := (sum + full - 1) / full; n > bars {
 			bars = n
 			best = weighing{append([]int64(nil), w...), []int64{full}}

@@ -96,7 +96,7 @@ func (e *enumeration) weigh(m *master, target int64, n int) bool {
 		if w.most == nil {
 			return q > 0
 		}
-		total := w.total(m.need)
+		total := w.total(m.task, m.need)
 		slack := int64(0)
 		for k, n := range counts {
 			slack += int64(n) * w.most[k]
@@ -224,6 +224,6 @@ func (x *exhaustion) round(left need, made cutting, shares []share) bool {
 	plan := slices.Clip(made)
 	fixWhole(t, rest, &plan, shares)
 	d.round(rest, plan, shares)
-	x.best = d.best
-	return d.best != nil
+	x.best = d.best.setups
+	return x.best != nil
 }

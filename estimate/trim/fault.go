@@ -1,6 +1,10 @@
 package trim
 
-import "laybill/estimate/measure"
+import (
+	"slices"
+
+	"laybill/estimate/measure"
+)
 
 // Reason names what is wrong with an order.
 type Reason string
@@ -17,6 +21,7 @@ const (
 	PriceOutOfRange   Reason = "price-out-of-range" // a price is below 0 or above 10^12 minor units
 	LimitNegative     Reason = "limit-negative"     // fewer than no bars are on hand
 	TooManyPieces     Reason = "too-many-pieces"    // more than five million pieces
+	RunNotSplit       Reason = "run-not-split"      // no parts of a run are long enough and fit the stock
 	NotEnoughStock    Reason = "not-enough-stock"   // no plan within the limits of the stocks was found
 )
 
@@ -31,7 +36,7 @@ const (
 // Fault is one thing wrong with an order.
 type Fault struct {
 	Reason Reason
-	Cut    int // index into Order.Cuts, or NoIndex
+	Cut    int // index into Order.Cuts, or that of a run after the last of them, or NoIndex
 	Stock  int // index into Order.Stocks, or NoIndex
 }
 
@@ -70,12 +75,20 @@ func checkCuts(o Order) []Fault {
 	}
 	var faults []Fault
 	pieces := 0
-	for i, c := range o.Cuts {
+	buyable := o.longestStock()
+	all := slices.Clip(o.Cuts)
+	for _, r := range o.Runs {
+		all = append(all, Cut(r))
+	}
+	for i, c := range all {
+		isRun := i >= len(o.Cuts)
 		switch {
 		case c.Length <= 0:
 			faults = append(faults, Fault{LengthNotPositive, i, NoIndex})
-		case len(o.Stocks) > 0 && c.Length > longest:
+		case !isRun && len(o.Stocks) > 0 && c.Length > longest:
 			faults = append(faults, Fault{PieceTooLong, i, NoIndex})
+		case isRun && buyable > 0 && Split(c.Length, buyable, o.LeastPart) == nil:
+			faults = append(faults, Fault{RunNotSplit, i, NoIndex})
 		case o.Kerf > c.Length:
 			faults = append(faults, Fault{KerfTooLarge, i, NoIndex})
 		}

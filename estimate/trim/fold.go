@@ -13,7 +13,9 @@ import (
 // as the pieces allow.
 type task struct {
 	sizes  []int // falling
-	demand []int // pieces wanted of each size, at least 1
+	demand []int // pieces wanted of each size, those of runs apart
+	runs   []run
+	most   []int // pieces of each size in any plan
 	bars   []bar // falling sizes; every size fits at least one unlimited bar
 	step   int64 // every attainable cost is a multiple of it
 }
@@ -48,11 +50,19 @@ func (c cutting) cost(t *task) int64 {
 	return sum
 }
 
+// scheme is a whole plan for a task: how its runs are split and what is cut.
+type scheme struct {
+	setups cutting
+	splits []splitRuns
+}
+
 // folding is a task and the way back to its order.
 type folding struct {
 	task    *task
 	lengths []measure.Length // of each size
 	unit    measure.Length   // of the sizes
+	runs    []divided        // of each run of the task
+	byRule  []SplitRun       // runs that are pieces of the task already
 }
 
 // size is a length with its kerf in whole units of the task.
@@ -63,21 +73,24 @@ func (f *folding) size(l measure.Length) int { return int(l / f.unit) }
 // divisor of all l+k, the bar can be rounded down to a multiple of g.
 func fold(o Order) folding {
 	counts := map[measure.Length]int{}
-	f := folding{task: &task{}}
 	for _, c := range o.Cuts {
 		if c.Count > 0 {
 			counts[c.Length] += c.Count
-			f.unit = measure.Length(gcd(int64(f.unit), int64(c.Length+o.Kerf)))
 		}
 	}
+	f := folding{task: &task{}}
+	chosen := f.foldRuns(o, counts)
 	for l := range counts {
 		f.lengths = append(f.lengths, l)
+		f.unit = measure.Length(gcd(int64(f.unit), int64(l+o.Kerf)))
 	}
 	slices.SortFunc(f.lengths, func(a, b measure.Length) int { return cmp.Compare(b, a) })
 	for _, l := range f.lengths {
 		f.task.sizes = append(f.task.sizes, f.size(l+o.Kerf))
 		f.task.demand = append(f.task.demand, counts[l])
 	}
+	f.addRuns(o, chosen)
+	f.task.most = f.task.need().most(f.task)
 	if len(f.lengths) > 0 {
 		f.foldStocks(o)
 	}
@@ -132,7 +145,7 @@ func (t *task) addLastResort() {
 		}
 	}
 	pieces, dearest := int64(0), int64(0)
-	for _, d := range t.demand {
+	for _, d := range t.most {
 		pieces += int64(d)
 	}
 	for _, b := range t.bars {
@@ -148,13 +161,13 @@ func (f folding) short(c cutting) bool {
 	return slices.ContainsFunc(c, func(s setup) bool { return f.task.bars[s.bar].stock == NoIndex })
 }
 
-// plan turns a cutting into the bars of the order.
-func (f folding) plan(o Order, c cutting) Plan {
-	p := Plan{}
-	if len(c) > 0 {
-		p.Cost = c.cost(f.task)
+// plan turns a scheme into the bars and runs of the order.
+func (f folding) plan(o Order, c scheme) Plan {
+	p := Plan{Runs: f.splitRuns(c.splits)}
+	if len(c.setups) > 0 {
+		p.Cost = c.setups.cost(f.task)
 	}
-	for _, s := range c {
+	for _, s := range c.setups {
 		b := Bar{Stock: f.task.bars[s.bar].stock, Count: s.times}
 		used := measure.Length(0)
 		for _, k := range s.cuts {

@@ -6,12 +6,14 @@ import (
 )
 
 // firstFit is the first-fit decreasing rule: see Greedy.
-func (t *task) firstFit() cutting {
-	left := t.need().bars
+func (t *task) firstFit() scheme {
+	n := t.need()
+	n.splitAll(t, run.byRule)
+	left := n.bars
 	var open []openBar
 	room := newRoomTree()
 	for i, size := range t.sizes {
-		for range t.demand[i] {
+		for range n.pieces[i] {
 			at := room.first(size)
 			if at < 0 {
 				k := t.barFor(size, left)
@@ -24,7 +26,7 @@ func (t *task) firstFit() cutting {
 			room.take(at, size)
 		}
 	}
-	return t.swap(group(open))
+	return scheme{t.swap(group(open)), n.splits}
 }
 
 // barFor is the bar with the lowest price for its length that holds the size:

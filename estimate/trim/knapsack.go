@@ -39,7 +39,7 @@ const maxSets = 20_000_000
 // within the work limit and no less than that beyond.
 func heaviest(t *task, weights []int64) []int64 {
 	var ks knapsack
-	if ks.solve(t, t.demand, weights, make([]int64, len(t.bars)), 1) {
+	if ks.solve(t, t.most, weights, make([]int64, len(t.bars)), 1) {
 		return ks.best
 	}
 	most := make([]int64, len(t.bars))

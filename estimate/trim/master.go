@@ -20,6 +20,10 @@ type master struct {
 	known   map[string]bool
 	gone    []bool // patterns, by column, that may not be used any more; nil when all may
 	row     []int  // of each bar, -1 when it is unlimited
+	runRow  int    // of the first run; the others follow
+	splits  []splitColumn
+	most    []int // pieces of each size that may still be cut
+	strict  bool  // splits that only prove bounds are barred, else those that only plans use
 	scale   float64
 	price   []float64 // of each bar, in units of the dearest common one
 
@@ -43,10 +47,11 @@ const (
 )
 
 func newMaster(t *task) *master {
-	m := &master{task: t, need: t.need(), known: map[string]bool{}, limit: math.MaxInt, shake: 1e-6, seed: 1}
+	m := &master{task: t, need: t.need(), most: t.most, known: map[string]bool{}, limit: math.MaxInt, shake: 1e-6, seed: 1}
 	m.setPrices()
 	m.addRows()
 	m.addExchanges()
+	m.addSplits()
 	m.lp.rhs = m.rightHandSide()
 	m.lp.start(m.firstBasis())
 	m.startBound()
@@ -86,6 +91,11 @@ func (m *master) addRows() {
 			m.lp.slack = append(m.lp.slack, int32(m.addOther(entries{[]int32{int32(rows)}, []float64{1}})))
 			rows++
 		}
+	}
+	m.runRow = rows
+	for range m.task.runs {
+		m.lp.slack = append(m.lp.slack, int32(m.addOther(entries{[]int32{int32(rows)}, []float64{-1}})))
+		rows++
 	}
 }
 
@@ -135,7 +145,7 @@ func (m *master) usable(j int) bool {
 	if m.gone != nil {
 		return j < len(m.gone) && !m.gone[j]
 	}
-	return m.need.holds(m.pattern[j].cuts)
+	return holds(m.most, m.pattern[j].cuts)
 }
 
 func patternKey(bar int, cuts []cut) string {
@@ -172,6 +182,12 @@ func (m *master) rightHandSide() []float64 {
 			rhs[r] = float64(m.need.bars[k]) + next()
 		}
 	}
+	for j, n := range m.need.runs {
+		rhs[m.runRow+j] = float64(n) + next()
+		if n == 0 {
+			rhs[m.runRow+j] = -next()
+		}
+	}
 	return rhs
 }
 
@@ -181,7 +197,16 @@ func (m *master) firstBasis() []int32 {
 	t := m.task
 	left := slices.Clone(m.lp.rhs)
 	basis := slices.Clone(m.lp.slack)
-	free := need{slices.Clone(m.need.pieces), make([]int, len(t.bars))}
+	free := need{pieces: slices.Clone(m.need.pieces), bars: make([]int, len(t.bars)), runs: slices.Clone(m.need.runs)}
+	free.splitAll(t, run.byRule)
+	for _, s := range m.splits {
+		if s.split == 0 && m.need.runs[s.run] > 0 {
+			basis[m.runRow+s.run] = int32(s.column)
+			for _, c := range t.runs[s.run].splits[0].parts {
+				left[c.piece] += left[m.runRow+s.run] * float64(c.n)
+			}
+		}
+	}
 	for k := range t.bars {
 		if m.row[k] < 0 {
 			free.bars[k] = unlimited
@@ -214,6 +239,7 @@ func (m *master) firstBasis() []int32 {
 // setNeed changes what is wanted and makes the basis feasible again.
 func (m *master) setNeed(n need) {
 	m.need = n.clone()
+	m.most = n.most(m.task)
 	m.last = weighing{}
 	m.startBound()
 	m.moveRightHandSide()
@@ -230,6 +256,7 @@ func (m *master) moveRightHandSide() {
 			m.lp.cost[j] = m.charge(j)
 		}
 	}
+	m.chargeSplits()
 	if !ok {
 		m.restart()
 		return
@@ -308,6 +335,9 @@ func (m *master) value() float64 {
 			sum += float64(float64(m.need.bars[k]) * m.lp.y[r])
 		}
 	}
+	for j, n := range m.need.runs {
+		sum += float64(float64(n) * m.lp.y[m.runRow+j])
+	}
 	return sum * m.scale
 }
 
@@ -330,7 +360,7 @@ func (m *master) generate(y []float64) bool {
 			floors[k] += int64(max(0, -y[r]) * weightScale)
 		}
 	}
-	if m.knapsack.solve(t, m.need.pieces, w.weights, floors, 0.3) {
+	if m.knapsack.solve(t, m.most, w.weights, floors, 0.3) {
 		w.most = slices.Clone(m.knapsack.best)
 		m.last = w
 		b := w.bound(t, m.need)
@@ -434,4 +464,72 @@ func (m *master) shares() []share {
 		return cmp.Or(cmp.Compare(b.value, a.value), cmp.Compare(a.bar, b.bar), slices.CompareFunc(a.cuts, b.cuts, compareCut))
 	})
 	return all
+}
+
+// splitColumn is the column of a split: it stands for a run and asks for its
+// parts.
+type splitColumn struct{ run, split, column int }
+
+func (m *master) addSplits() {
+	for j, r := range m.task.runs {
+		for k, s := range r.splits {
+			c := entries{[]int32{int32(m.runRow + j)}, []float64{1}}
+			for _, part := range s.parts {
+				c.row = append(c.row, int32(part.piece))
+				c.value = append(c.value, float64(-part.n))
+			}
+			m.splits = append(m.splits, splitColumn{j, k, m.addOther(c)})
+		}
+	}
+	m.chargeSplits()
+}
+
+// chargeSplits bars the splits that are of no use now.
+func (m *master) chargeSplits() {
+	for _, s := range m.splits {
+		useless := planOnly
+		if m.strict {
+			useless = boundOnly
+		}
+		m.lp.cost[s.column] = 0
+		if m.task.runs[s.run].splits[s.split].use == useless {
+			m.lp.cost[s.column] = barred
+		}
+	}
+}
+
+// split splits those runs of the need for which the solution of the linear
+// programme is clearest, at least one in so many.
+func (m *master) split(n *need) {
+	var parts []splitShare
+	for _, s := range m.splits {
+		p := m.lp.where[s.column]
+		if p < 0 || m.task.runs[s.run].splits[s.split].use == boundOnly {
+			continue
+		}
+		times := int(m.lp.x[p] + 1e-3)
+		if times = min(times, n.runs[s.run]); times > 0 {
+			n.split(m.task, splitRuns{s.run, s.split, times})
+		}
+		parts = append(parts, splitShare{s, m.lp.x[p] - float64(times)})
+	}
+	slices.SortStableFunc(parts, func(a, b splitShare) int { return cmp.Compare(b.value, a.value) })
+	for i, s := range parts {
+		if i > len(parts)/4 && s.value < 0.7 {
+			break
+		}
+		if s.value > 1e-3 && n.runs[s.run] > 0 {
+			n.split(m.task, splitRuns{s.run, s.split, 1})
+		}
+	}
+	if len(parts) == 0 {
+		n.splitAll(m.task, run.cheapest)
+	}
+}
+
+// splitShare is a split and what part of a run the linear programme splits so
+// beyond whole ones.
+type splitShare struct {
+	splitColumn
+	value float64
 }

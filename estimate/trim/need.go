@@ -6,6 +6,8 @@ import "slices"
 type need struct {
 	pieces []int // of each size
 	bars   []int // of each kind; unlimited when any number may be used
+	runs   []int // still to be split; their parts are no pieces yet
+	splits []splitRuns
 }
 
 const (
@@ -15,7 +17,10 @@ const (
 
 // need is the whole task.
 func (t *task) need() need {
-	n := need{slices.Clone(t.demand), make([]int, len(t.bars))}
+	n := need{pieces: slices.Clone(t.demand), bars: make([]int, len(t.bars))}
+	for _, r := range t.runs {
+		n.runs = append(n.runs, r.count)
+	}
 	for k, b := range t.bars {
 		switch b.limit {
 		case 0:
@@ -29,7 +34,46 @@ func (t *task) need() need {
 	return n
 }
 
-func (n need) clone() need { return need{slices.Clone(n.pieces), slices.Clone(n.bars)} }
+func (n need) clone() need {
+	return need{slices.Clone(n.pieces), slices.Clone(n.bars), slices.Clone(n.runs), slices.Clip(n.splits)}
+}
+
+// most is how many pieces of each size may still be cut, however runs are split.
+func (n need) most(t *task) []int {
+	if !n.splitting() {
+		return n.pieces
+	}
+	most := slices.Clone(n.pieces)
+	for j, r := range t.runs {
+		for i, k := range r.most {
+			most[i] += k * n.runs[j]
+		}
+	}
+	return most
+}
+
+// splitting says that runs are still to be split.
+func (n need) splitting() bool {
+	return slices.ContainsFunc(n.runs, func(k int) bool { return k > 0 })
+}
+
+// split splits some runs and makes their parts pieces.
+func (n *need) split(t *task, s splitRuns) {
+	n.runs[s.run] -= s.times
+	for _, c := range t.runs[s.run].splits[s.split].parts {
+		n.pieces[c.piece] += c.n * s.times
+	}
+	n.splits = append(n.splits, s)
+}
+
+// splitAll splits all runs in the way that choose says.
+func (n *need) splitAll(t *task, choose func(run) int) {
+	for j, k := range n.runs {
+		if k > 0 {
+			n.split(t, splitRuns{j, choose(t.runs[j]), k})
+		}
+	}
+}
 
 // longest is the index of the longest size still wanted at or after from, or
 // -1.
@@ -43,9 +87,12 @@ func (n need) longest(from int) int {
 }
 
 // holds says that all the cuts are still wanted.
-func (n need) holds(cuts []cut) bool {
+func (n need) holds(cuts []cut) bool { return holds(n.pieces, cuts) }
+
+// holds says that the cuts are among so many pieces of each size.
+func holds(pieces []int, cuts []cut) bool {
 	for _, c := range cuts {
-		if n.pieces[c.piece] < c.n {
+		if pieces[c.piece] < c.n {
 			return false
 		}
 	}

@@ -4,32 +4,34 @@ import "math"
 
 // solve returns the best plan found, a lower bound on the cost of any, and the
 // weighings that prove the bound. It stops as soon as the two meet.
-func solve(t *task, crew cutting) (cutting, int64, []weighing) {
+func solve(t *task, crew scheme) (scheme, int64, []weighing) {
 	bound, proof := t.cheapBound()
 	best := crew
-	if filled := t.swap(t.fillAll(t.need())); filled.cost(t) < best.cost(t) {
-		best = filled
+	n := t.need()
+	n.splitAll(t, run.cheapest)
+	if filled := t.swap(t.fillAll(n)); filled.cost(t) < best.setups.cost(t) {
+		best = scheme{filled, n.splits}
 	}
-	if best.cost(t) <= bound {
+	if best.setups.cost(t) <= bound {
 		return best, bound, []weighing{proof}
 	}
 	m := newMaster(t)
-	m.addPlan(crew)
-	m.addPlan(best)
+	m.addPlan(crew.setups)
+	m.addPlan(best.setups)
 	m.bound, m.proof = bound, proof
 	m.limit = rootWork / len(m.lp.basis)
-	m.optimise(maxRounds, best.cost(t))
+	m.optimise(maxRounds, best.setups.cost(t))
 	m.limit = math.MaxInt
 	bound, proof = m.bound, m.proof
 	proofs := []weighing{proof}
-	if best.cost(t) > bound {
+	if best.setups.cost(t) > bound {
 		best = diveFor(m, best, bound)
 	}
-	if len(t.bars) == 1 {
+	if len(t.bars) == 1 && len(t.runs) == 0 {
 		best, bound = settle(m, best, bound)
 	}
-	if len(t.bars) > 1 && best.cost(t) > bound {
-		b := barCounts{task: t, patterns: m.pattern, proofs: proofs, best: best, cost: best.cost(t), bound: bound}
+	if len(t.bars) > 1 && best.setups.cost(t) > bound {
+		b := barCounts{task: t, patterns: m.pattern, proofs: proofs, best: best, cost: best.setups.cost(t), bound: bound}
 		b.improve()
 		best, bound, proofs = b.best, b.bound, b.proofs
 	}
@@ -43,12 +45,12 @@ const (
 
 // settle searches exhaustively for plans at the bound of an order of one stock
 // length, and raises the bound where there are none.
-func settle(m *master, best cutting, bound int64) (cutting, int64) {
-	for best.cost(m.task) > bound {
+func settle(m *master, best scheme, bound int64) (scheme, int64) {
+	for best.setups.cost(m.task) > bound {
 		m.setNeed(m.task.need())
 		switch result, plan := exhaust(m, bound, settleWork); result {
 		case planFound:
-			best = plan
+			best.setups = plan
 		case noPlan:
 			bound += m.task.step
 		default:
@@ -69,9 +71,11 @@ const (
 )
 
 // diveFor dives from different solutions of the linear programme.
-func diveFor(m *master, best cutting, bound int64) cutting {
-	d := dive{master: m, best: best, cost: best.cost(m.task), target: bound, rounds: diveRounds}
+func diveFor(m *master, best scheme, bound int64) scheme {
+	d := dive{master: m, best: best, cost: best.setups.cost(m.task), target: bound, rounds: diveRounds}
 	d.work = m.lp.pivots + diveWork/len(m.lp.basis)
+	m.strict = true
+	defer func() { m.strict = false }()
 	attempts, nodes := diveAttempts, diveNodes
 	if len(m.task.bars) > 1 {
 		attempts, nodes = 1, fewNodes

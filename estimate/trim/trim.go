@@ -34,6 +34,15 @@ type Cut struct {
 	Count  int
 }
 
+// Run is a number of equal lengths that may come in parts where they are longer
+// than the stock. They are split into the fewest parts that the longest stock
+// of any number allows, and no part is shorter than Order.LeastPart. A run that
+// fits that stock is cut whole.
+type Run struct {
+	Length measure.Length
+	Count  int
+}
+
 // Order is what to cut and what to cut it from.
 type Order struct {
 	Stocks []Stock
@@ -42,6 +51,9 @@ type Order struct {
 	// their sum and the kerfs between them are at most the bar.
 	Kerf measure.Length
 	Cuts []Cut // equal lengths may be listed more than once
+	Runs []Run // the same
+	// LeastPart is the least length of a part of a run.
+	LeastPart measure.Length
 	// LeastUseful is the length from which on an off-cut is kept; 0 keeps none.
 	LeastUseful measure.Length
 }
@@ -55,11 +67,24 @@ type Bar struct {
 	Kept   bool           // the off-cut is at least Order.LeastUseful
 }
 
+// SplitRun is a number of runs of one length that are split alike.
+type SplitRun struct {
+	Length measure.Length
+	Parts  []measure.Length // longest first
+	Count  int
+	// ByRule says that no other split was weighed up: the bound of the plan takes
+	// this one as given. It is so where there is but one to choose, see Split,
+	// where stock is limited and longer than what can be bought in any number,
+	// and where there are too many.
+	ByRule bool
+}
+
 // Plan is a cutting plan: every piece wanted is cut exactly once.
 type Plan struct {
-	Bars       []Bar // by stock, then longest cuts first
-	Cost       int64 // the price of all bars
-	GreedyCost int64 // the price of the plan of Greedy
+	Bars       []Bar      // by stock, then longest cuts first
+	Runs       []SplitRun // those that do not come in one length, longest first
+	Cost       int64      // the price of all bars
+	GreedyCost int64      // the price of the plan of Greedy
 	// LowerBound is a cost that no plan can undercut, and Proven says that Cost
 	// reaches it: the plan is optimal.
 	LowerBound int64
@@ -81,11 +106,11 @@ func Solve(o Order) (Plan, []Fault) {
 	}
 	crew := f.task.firstFit()
 	best, bound, proofs := solve(f.task, crew)
-	if f.short(best) {
+	if f.short(best.setups) {
 		return Plan{}, []Fault{{Reason: NotEnoughStock, Cut: NoIndex, Stock: NoIndex}}
 	}
 	plan := f.plan(o, best)
-	plan.GreedyCost = crew.cost(f.task)
+	plan.GreedyCost = crew.setups.cost(f.task)
 	plan.LowerBound = bound
 	plan.Proven = plan.Cost == bound
 	plan.Certificate = f.certificate(o, proofs)
@@ -95,14 +120,14 @@ func Solve(o Order) (Plan, []Fault) {
 // Greedy returns the plan of the crew's rule (common practice): the longest
 // piece first, each into the first open bar that still holds it; a new bar is
 // the one with the lowest price for its length, and in the end every bar is
-// swapped for the cheapest that holds its pieces.
+// swapped for the cheapest that holds its pieces. Runs are split by Split.
 func Greedy(o Order) (Plan, []Fault) {
 	if faults := check(o); len(faults) > 0 {
 		return Plan{}, faults
 	}
 	f := fold(o)
 	crew := f.task.firstFit()
-	if f.short(crew) {
+	if f.short(crew.setups) {
 		return Plan{}, []Fault{{Reason: NotEnoughStock, Cut: NoIndex, Stock: NoIndex}}
 	}
 	plan := f.plan(o, crew)

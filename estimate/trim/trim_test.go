@@ -18,6 +18,9 @@ func flaw(o Order, p Plan) string {
 	for _, c := range o.Cuts {
 		need[c.Length] += c.Count
 	}
+	if f := flawOfRuns(o, p.Runs, need); f != "" {
+		return f
+	}
 	taken := make([]int, len(o.Stocks))
 	cost := int64(0)
 	for _, b := range p.Bars {
@@ -56,6 +59,39 @@ func flaw(o Order, p Plan) string {
 	}
 	if p.LowerBound > p.Cost || p.Proven != (p.LowerBound == p.Cost) || p.Cost > p.GreedyCost {
 		return fmt.Sprintf("cost %d, bound %d, greedy %d, proven %v", p.Cost, p.LowerBound, p.GreedyCost, p.Proven)
+	}
+	return ""
+}
+
+// flawOfRuns checks how runs are split and adds their parts to the need.
+func flawOfRuns(o Order, splits []SplitRun, need map[measure.Length]int) string {
+	longest := o.longestStock()
+	left := map[measure.Length]int{}
+	for _, r := range o.Runs {
+		if r.Length <= longest {
+			need[r.Length] += r.Count
+			continue
+		}
+		left[r.Length] += r.Count
+	}
+	for _, s := range splits {
+		left[s.Length] -= s.Count
+		sum := measure.Length(0)
+		for _, part := range s.Parts {
+			sum += part
+			need[part] += s.Count
+			if part < o.LeastPart || part > longest {
+				return fmt.Sprintf("a part of %d, allowed are %d to %d", part, o.LeastPart, longest)
+			}
+		}
+		if n := (s.Length + longest - 1) / longest; sum != s.Length || len(s.Parts) != int(n) {
+			return fmt.Sprintf("a run of %d in %d, want %d parts", s.Length, s.Parts, n)
+		}
+	}
+	for l, n := range left {
+		if n != 0 {
+			return fmt.Sprintf("%d runs of %d missing", n, l)
+		}
 	}
 	return ""
 }

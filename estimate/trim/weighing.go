@@ -15,11 +15,17 @@ type weighing struct {
 	most    []int64 // of each bar
 }
 
-// total is the weight of all wanted pieces.
-func (w weighing) total(n need) *big.Int {
+// total is the weight of all wanted pieces, runs being split so that they weigh
+// least.
+func (w weighing) total(t *task, n need) *big.Int {
 	sum := new(big.Int)
 	for i, d := range n.pieces {
 		sum.Add(sum, new(big.Int).Mul(big.NewInt(int64(d)), big.NewInt(w.weights[i])))
+	}
+	for j, k := range n.runs {
+		if k > 0 {
+			sum.Add(sum, new(big.Int).Mul(big.NewInt(int64(k)), big.NewInt(t.runs[j].least(w.weights))))
+		}
 	}
 	return sum
 }
@@ -38,7 +44,7 @@ func (w weighing) bound(t *task, n need) int64 {
 	slices.SortStableFunc(order, func(a, b int) int {
 		return cmp.Compare(new(big.Rat).SetFrac64(t.bars[a].price, w.most[a]).Cmp(new(big.Rat).SetFrac64(t.bars[b].price, w.most[b])), 0)
 	})
-	left := w.total(n)
+	left := w.total(t, n)
 	cost := new(big.Rat)
 	for _, k := range order {
 		if left.Sign() <= 0 {
@@ -63,7 +69,7 @@ func (w weighing) boundOrNone(t *task, n need) int64 {
 	for k, m := range w.most {
 		carried.Add(carried, new(big.Int).Mul(big.NewInt(m), big.NewInt(int64(n.bars[k]))))
 	}
-	if carried.Cmp(w.total(n)) < 0 {
+	if carried.Cmp(w.total(t, n)) < 0 {
 		return math.MaxInt64 / 4
 	}
 	return w.bound(t, n)

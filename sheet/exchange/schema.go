@@ -117,7 +117,16 @@ type trimEntry struct {
 	Proven      bool             `json:"proven"`
 	Searched    bool             `json:"searched"`
 	Remnants    bool             `json:"remnants"`
+	Runs        []runEntry       `json:"runs,omitempty"`
 	Certificate *trimCertificate `json:"certificate"`
+}
+
+type runEntry struct {
+	Length mm    `json:"length_mm"`
+	Least  mm    `json:"least_part_mm"`
+	Parts  []mm  `json:"parts_mm"`
+	Count  int64 `json:"count"`
+	ByRule bool  `json:"by_rule"`
 }
 
 type choiceEntry struct {
@@ -129,6 +138,7 @@ type choiceEntry struct {
 	LowerBound  int64              `json:"lower_bound_cost"`
 	Proven      bool               `json:"proven"`
 	Searched    bool               `json:"searched"`
+	Runs        []runEntry         `json:"runs,omitempty"`
 	Certificate *choiceCertificate `json:"certificate"`
 }
 

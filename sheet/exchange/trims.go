@@ -54,7 +54,7 @@ func stockName(pool *cutting.Pool, stock int) (product, name string) {
 
 // prove adds the bound on bars of a pool with one stock length.
 func (e *trimEntry) prove(pool *cutting.Pool) {
-	e.LowerBound, e.Proven = &pool.Plan.LowerBound, pool.Plan.Proven
+	e.LowerBound, e.Proven, e.Runs = &pool.Plan.LowerBound, pool.Plan.Proven, runs(pool)
 	if c := pool.Plan.Certificate; c != nil {
 		e.Searched = searched(pool)
 		written := trimCertificateOf(*c)
@@ -83,6 +83,19 @@ func weights(c trim.Certificate) []weightEntry {
 	return written
 }
 
+// runs are those of the pool that come in parts.
+func runs(pool *cutting.Pool) []runEntry {
+	var entries []runEntry
+	for _, r := range pool.Plan.Runs {
+		e := runEntry{Length: mm(r.Length), Least: mm(pool.Product.LeastEnd), Count: int64(r.Count), ByRule: r.ByRule}
+		for _, part := range r.Parts {
+			e.Parts = append(e.Parts, mm(part))
+		}
+		entries = append(entries, e)
+	}
+	return entries
+}
+
 // choices are the pools that are cut from stock of several lengths.
 func choices(r *estimate.Result) []choiceEntry {
 	var entries []choiceEntry
@@ -91,7 +104,7 @@ func choices(r *estimate.Result) []choiceEntry {
 		if len(pool.Stocks) < 2 {
 			continue
 		}
-		e := choiceEntry{Product: pool.Product.Code, Pool: pool.Place, Kerf: mm(pool.Kerf), Cost: pool.Plan.Cost, LowerBound: pool.Plan.LowerBound, Proven: pool.Plan.Proven}
+		e := choiceEntry{Product: pool.Product.Code, Pool: pool.Place, Kerf: mm(pool.Kerf), Cost: pool.Plan.Cost, LowerBound: pool.Plan.LowerBound, Proven: pool.Plan.Proven, Runs: runs(pool)}
 		for k, stock := range pool.Stocks {
 			product, name := stockName(pool, k)
 			e.Stocks = append(e.Stocks, stockChoice{Product: product, Pool: name, Length: mm(stock.Length), Price: stock.Price, Limit: stock.Limit})
