@@ -139,6 +139,23 @@ func TestLengthsAtDifferentPrices(t *testing.T) {
 	}
 }
 
+// A run of 4800 mm is two bars of 2400 mm for 10.80. One of 3000 mm and the rest
+// of 1800 mm from a second bar would be as few pieces and cost 12.40.
+func TestRunsAreSplitToSaveStock(t *testing.T) {
+	p := skirting()
+	long := *p
+	long.Code, long.Length, long.Price, long.LengthOf = "LONG", mm(3000), decimal.RequireFromString("7.00"), p
+	pool := plan(t, &job.Job{Products: []*job.Product{p, &long}}, quantity.Length{Product: p, Room: room("1", "G"), Length: mm(4800)})[0]
+	var got []measure.Length
+	for _, piece := range pool.Pieces {
+		got = append(got, piece.Length)
+	}
+	// 5.40 to 7.00 is 27 to 35.
+	if diff := cmp.Diff([]measure.Length{mm(2400), mm(2400)}, got); diff != "" || pool.Plan.Cost != 2*27 || !pool.Plan.Proven {
+		t.Errorf("pieces (-want +got):\n%s\ncost %d, proven %v", diff, pool.Plan.Cost, pool.Plan.Proven)
+	}
+}
+
 func TestRemnantsAreUsedOnceAndSaveBars(t *testing.T) {
 	p := skirting()
 	j := &job.Job{Products: []*job.Product{p}, Settings: job.Settings{Sharing: job.LevelApartment},
