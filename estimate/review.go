@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"laybill/estimate/job"
+	"laybill/estimate/measure"
 	"laybill/estimate/problem"
 	"laybill/estimate/purchase"
 	"laybill/estimate/quantity"
@@ -20,6 +21,11 @@ func Review(j *job.Job) problem.List {
 	seen := map[string]bool{}
 	for _, buildUp := range j.BuildUps {
 		for _, line := range buildUp.Lines {
+			if covering := buildUp.Covering(); covering != nil {
+				for _, lack := range tileLacks(covering.Product, line.Measure) {
+					list.Add(incomplete(covering.Product, line, lack))
+				}
+			}
 			if line.Product == nil {
 				continue
 			}
@@ -46,7 +52,7 @@ func incomplete(product *job.Product, line *job.Line, lack string) problem.Probl
 
 // lacks names the values that a product needs to be measured so and does not
 // have.
-func lacks(p *job.Product, measure job.Measure) []string {
+func lacks(p *job.Product, by job.Measure) []string {
 	var missing []string
 	need := func(ok bool, what string) {
 		if !ok {
@@ -58,23 +64,44 @@ func lacks(p *job.Product, measure job.Measure) []string {
 		need(p.Length > 0, "Length")
 		need(p.Width > 0, "Width")
 		need(purchase.PiecesPerSold(p) != nil, "Pieces per pack")
-	case p.Kind == job.Film:
+	case p.Kind.InStrips():
 		need(p.Length > 0, "Length")
 		need(p.Width > p.Overlap, "Width (wider than its overlap)")
-	case p.Kind == job.Trim && cutFromStock(measure):
+		need(p.Kind == job.Film || purchase.PiecesPerSold(p) != nil, "Pieces per pack")
+	case p.Kind == job.Trim && cutFromStock(by):
 		need(p.Length > 0, "Length")
+		need(p.CornerCut == job.Squared || p.Thickness > 0, "Thickness")
 		need(purchase.PiecesPerSold(p) != nil, "Pieces per pack")
-	case measure == job.AreaDepth, measure == job.Grinding:
+	case by == job.AreaDepth, by == job.Grinding, by.ByLitre():
 		need(p.Spread.Sign() > 0, "Spread")
 		need(p.Weight.Sign() > 0, "Weight")
 	default:
-		need(quantity.Content(p, measure) != nil, sizeFor(measure))
+		need(quantity.Content(p, by) != nil, sizeFor(by))
+	}
+	return missing
+}
+
+// tileLacks names the values that a tile needs for its adhesive or grout to be
+// measured and does not have.
+func tileLacks(tile *job.Product, m job.Measure) []string {
+	var missing []string
+	for _, value := range []struct {
+		name   string
+		needed bool
+		length measure.Length
+	}{
+		{"Length", m == job.TileJoints, tile.Length}, {"Width", m == job.TileJoints, tile.Width}, {"Thickness", m == job.TileJoints, tile.Thickness},
+		{"Joint width", m == job.TileJoints, tile.JointWidth}, {"Notch", m == job.TileBed, tile.Notch},
+	} {
+		if value.needed && value.length <= 0 {
+			missing = append(missing, value.name)
+		}
 	}
 	return missing
 }
 
 func cutFromStock(m job.Measure) bool {
-	return m == job.SkirtingLength || m == job.Perimeter || m == job.Openings
+	return m == job.SkirtingLength || m == job.Runs || m == job.Perimeter || m == job.Openings || m == job.Steps
 }
 
 func sizeFor(m job.Measure) string {

@@ -28,7 +28,8 @@ type Room struct {
 	Floor      shape.Region  // walls less holes: the net floor, before the expansion gap
 	Directions []shape.Angle // laying directions to choose from; one when the job says which
 	Openings   []Opening
-	Runs       []Run
+	Runs       []Run          // walls less openings, by wall in walking order
+	Skirting   []Run          // the runs and the returns into openings; none where the room has no skirting
 	Area       measure.Area   // net floor area
 	Perimeter  measure.Length // of the outer walls; columns and fixtures are not counted
 }
@@ -36,15 +37,10 @@ type Room struct {
 // Opening is a doorway as built; Spec is nil for a door that is only counted.
 type Opening struct {
 	Spec    *job.Opening
-	Wall    int // number of the wall in walking order, from 1; 0 when only counted
+	Wall    int            // number of the wall in walking order, from 1; 0 when only counted
+	From    measure.Length // from the wall's first corner, walking anticlockwise
 	Width   measure.Length
 	Profile *job.Product
-}
-
-// Run is a length of skirting between corners and openings.
-type Run struct {
-	Wall   int // number of the wall in walking order, from 1
-	Length measure.Length
 }
 
 // Build makes the building. The job must be free of errors.
@@ -134,8 +130,11 @@ func asBuilt(spec *job.Room, mirrored bool, doorWidth measure.Length) *Room {
 	room.Directions = directions(spec, mirrored)
 	room.Area = room.Floor.Area()
 	room.Perimeter = shape.Polygon{Outer: room.Walls.Outer}.Perimeter()
-	room.Openings = openings(spec, mirrored, doorWidth)
-	room.Runs = skirtingRuns(spec, mirrored, doorWidth)
+	room.Openings = openings(room, mirrored, doorWidth)
+	room.Runs = runs(room)
+	if spec.Skirting {
+		room.Skirting = withReturns(room.Runs, room.Openings)
+	}
 	return room
 }
 

@@ -1,6 +1,7 @@
 package building
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -33,13 +34,17 @@ func TestSkirtingIsWallsLessOpenings(t *testing.T) {
 	room := build(lRoom(), &job.Apartment{Name: "1", Type: "A"}).Rooms[0]
 	// South wall 6.0 m: 0.5 | door 0.9 | 1.0 | opening 1.6 | 2.0. West wall 4.8 m:
 	// 3.9 | door 0.9 in the corner, nothing after it.
-	want := []Run{{1, mm(500)}, {1, mm(1000)}, {1, mm(2000)}, {2, mm(2600)}, {3, mm(2500)}, {4, mm(2200)}, {5, mm(3500)}, {6, mm(3900)}}
-	if diff := cmp.Diff(want, room.Runs); diff != "" {
+	want := []string{"1 500", "1 1000", "1 2000", "2 2600", "3 2500", "4 2200", "5 3500", "6 3900"}
+	var got []string
+	for _, run := range room.Skirting {
+		got = append(got, fmt.Sprint(run.Wall, " ", int64(run.Length/measure.Millimetre)))
+	}
+	if diff := cmp.Diff(want, got); diff != "" {
 		t.Errorf("runs (-want +got):\n%s", diff)
 	}
 	// 21.6 m of walls less 3.4 m of openings.
 	var total measure.Length
-	for _, run := range room.Runs {
+	for _, run := range room.Skirting {
 		total += run.Length
 	}
 	if total != mm(21600-3400) || room.Perimeter != mm(21600) {

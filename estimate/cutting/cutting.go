@@ -49,6 +49,20 @@ type Piece struct {
 	Parts  int
 }
 
+// Ends are the piece's left and right end as seen facing the wall. Of a run in
+// parts the first has the run's left end and the last its right one; between
+// them the parts are jointed.
+func (p Piece) Ends() [2]quantity.End {
+	ends := p.Run.Ends
+	if p.Part > 1 {
+		ends[0] = quantity.End{Cut: quantity.JointCut}
+	}
+	if p.Part > 0 && p.Part < p.Parts {
+		ends[1] = quantity.End{Cut: quantity.JointCut}
+	}
+	return ends
+}
+
 // Fault is a length that is not cut: longer than its stock and not to be
 // joined, or no longer than a saw cut is wide.
 type Fault struct {
@@ -98,23 +112,23 @@ func place(length quantity.Length, level, rolls job.Level) string {
 	switch {
 	case length.Room == nil:
 		return LoosePlace
-	case length.Product.Kind == job.Film:
+	case length.Product.Kind.InStrips():
 		return length.Room.Place(rolls)
 	}
 	return length.Room.Place(level)
 }
 
-// kerf is the saw's; film is cut with a knife.
+// kerf is the saw's; film and underlay are cut with a knife.
 func kerf(p *job.Product) measure.Length {
-	if p.Kind == job.Film {
+	if p.Kind.InStrips() {
 		return 0
 	}
 	return p.Kerf
 }
 
-// add puts a length into the pool. Film longer than its roll is split here, its
-// parts overlap by the film's overlap; how a trim longer than its stock is split
-// is left to the plan.
+// add puts a length into the pool. A strip longer than its roll is split here,
+// parts of film overlap by the film's overlap, those of underlay meet; how a
+// trim longer than its stock is split is left to the plan.
 func (p *Pool) add(run quantity.Length) {
 	stock := p.longest()
 	if run.Length <= p.Kerf {
@@ -125,8 +139,8 @@ func (p *Pool) add(run quantity.Length) {
 	switch {
 	case run.Length <= stock:
 		p.asked = append(p.asked, asked{run, []measure.Length{run.Length}})
-	case !run.Whole && p.Product.Kind == job.Film:
-		p.asked = append(p.asked, asked{run, filmParts(run.Length, p.Product.Length, p.Product.Overlap)})
+	case !run.Whole && p.Product.Kind.InStrips():
+		p.asked = append(p.asked, asked{run, stripParts(run.Length, p.Product.Length, p.Product.Overlap)})
 	case !run.Whole && trim.Split(run.Length, stock, p.Product.LeastEnd) != nil:
 		p.asked = append(p.asked, asked{run: run})
 	default:
@@ -135,9 +149,9 @@ func (p *Pool) add(run quantity.Length) {
 	}
 }
 
-// filmParts cuts a strip longer than the roll into whole rolls and a rest, each
+// stripParts cuts a strip longer than the roll into whole rolls and a rest, each
 // overlapping the one before.
-func filmParts(strip, roll, overlap measure.Length) []measure.Length {
+func stripParts(strip, roll, overlap measure.Length) []measure.Length {
 	var parts []measure.Length
 	for strip > roll {
 		parts = append(parts, roll)

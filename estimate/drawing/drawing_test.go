@@ -49,14 +49,14 @@ const mm = measure.Millimetre
 
 // floor is an L-shaped room with a column, a door and one piece a row, its
 // planks along a direction.
-func floor(direction shape.Angle, mirrored bool) Floor {
+func floor(direction shape.Angle) Floor {
 	walls := shape.Polygon{Outer: shape.Ring{{X: 0, Y: 0}, {X: 4000 * mm, Y: 0}, {X: 4000 * mm, Y: 3000 * mm}, {X: 2000 * mm, Y: 3000 * mm}, {X: 2000 * mm, Y: 2000 * mm}, {X: 0, Y: 2000 * mm}}}
 	room := &building.Room{
-		Apartment: &job.Apartment{Mirrored: mirrored},
+		Apartment: &job.Apartment{},
 		Spec:      &job.Room{Name: "L"},
 		Walls:     walls,
 		Holes:     []shape.Ring{shape.Rectangle(shape.Box{X0: 1000 * mm, Y0: 500 * mm, X1: 1200 * mm, Y1: 700 * mm}).Outer},
-		Openings:  []building.Opening{{Spec: &job.Opening{From: 500 * mm, LeadsTo: "Hall"}, Wall: 1, Width: 900 * mm}},
+		Openings:  []building.Opening{{Spec: &job.Opening{LeadsTo: "Hall"}, Wall: 1, From: 500 * mm, Width: 900 * mm}},
 	}
 	laid := walls.Turn(direction).Bounds()
 	l := &layout.Layout{Direction: direction}
@@ -74,7 +74,7 @@ func floor(direction shape.Angle, mirrored bool) Floor {
 // axis-parallel layout lie level and row 1 is the lowest.
 func TestRoomLiesOnThePaper(t *testing.T) {
 	for _, direction := range []shape.Angle{0, 90_000, 180_000, 270_000, 30_000} {
-		s := Room(floor(direction, false), 205, 140)
+		s := Room(floor(direction), 205, 140)
 		if s.Width != 205 || s.Height > 140.001 {
 			t.Errorf("direction %d: the paper is %v x %v", direction, s.Width, s.Height)
 		}
@@ -90,17 +90,6 @@ func TestRoomLiesOnThePaper(t *testing.T) {
 		first, second := s.Areas[0].Rings[0], s.Areas[1].Rings[0]
 		if direction%90_000 == 0 && centre(first).Y <= centre(second).Y {
 			t.Errorf("direction %d: row 1 is at %v, row 2 at %v", direction, centre(first), centre(second))
-		}
-	}
-}
-
-// A door 500 from the corner of a wall of 4000 is 2600 from it in the mirror:
-// 4000 - 500 - 900.
-func TestDoorsOfMirroredRooms(t *testing.T) {
-	for mirrored, want := range map[bool]measure.Length{false: 500 * mm, true: 2600 * mm} {
-		d := &roomDrawing{Floor: floor(0, mirrored)}
-		if doors := d.doors(1, 4000*mm); len(doors) != 1 || doors[0].from != want {
-			t.Errorf("mirrored %v: doors %v, want one from %v", mirrored, doors, want)
 		}
 	}
 }

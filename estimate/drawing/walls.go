@@ -19,7 +19,7 @@ func (d *roomDrawing) walls() {
 			break
 		}
 		ends := d.room(shape.Ring{wall.From, wall.To})
-		d.wall(i+1, ends[0], ends[1], wall.Length, d.doors(i+1, wall.Length))
+		d.wall(i+1, ends[0], ends[1], wall.Length, d.doors(i+1))
 	}
 }
 
@@ -29,17 +29,13 @@ type door struct {
 	opening     building.Opening
 }
 
-func (d *roomDrawing) doors(wall int, length measure.Length) []door {
+func (d *roomDrawing) doors(wall int) []door {
 	var doors []door
 	for _, opening := range d.Room.Openings {
 		if opening.Spec == nil || opening.Wall != wall {
 			continue
 		}
-		from := opening.Spec.From
-		if d.Room.Apartment.Mirrored {
-			from = length - from - opening.Width
-		}
-		doors = append(doors, door{from, opening.Width, opening})
+		doors = append(doors, door{opening.From, opening.Width, opening})
 	}
 	slices.SortFunc(doors, func(a, b door) int { return cmp.Compare(a.from, b.from) })
 	return doors

@@ -39,7 +39,7 @@ func checkLine(line *Line) []Finding {
 	}
 	var found []Finding
 	product := line.Product
-	if product.Kind == Plank {
+	if product.Kind == Plank || product.Kind == Underlay {
 		for _, extra := range []struct {
 			column string
 			given  bool
@@ -47,9 +47,13 @@ func checkLine(line *Line) []Finding {
 		}{{"factor", !line.Factor.Equal(one), "a factor of " + line.Factor.String()}, {"waste", !line.Waste.IsZero(), "a waste of " + line.Waste.String() + " %"}} {
 			if extra.given {
 				found = append(found, Finding{Cells: cells(line.Ref, extra.column), Problem: problem.Problem{Code: problem.CoveringFactor,
-					Found: fmt.Sprintf("%s for %s", extra.text, product.Code), Want: "no factor and no waste: the planks are laid and counted one by one", Fix: "leave the cell empty"}})
+					Found: fmt.Sprintf("%s for %s", extra.text, product.Code), Want: "no factor and no waste: what is laid is counted piece by piece", Fix: "leave the cell empty"}})
 			}
 		}
+	}
+	if line.Measure.ByLitre() && product.Kind != Compound {
+		found = append(found, Finding{Cells: append(cells(line.Ref, "measure"), cells(product.Ref, "kind")...), Problem: problem.Problem{Code: problem.MeasureUnfit,
+			Found: fmt.Sprintf("%s, a %s, measured by %s", product.Code, product.Kind, line.Measure), Want: "a compound, whose Spread is kilograms per litre", Fix: "make its kind compound, or choose another measure"}})
 	}
 	if want := fitting(product.Kind); want != nil && !slices.Contains(want, line.Measure) {
 		found = append(found, Finding{Cells: append(cells(line.Ref, "measure"), cells(product.Ref, "kind")...), Problem: problem.Problem{Code: problem.MeasureUnfit,
@@ -64,7 +68,7 @@ func fitting(kind Kind) []Measure {
 	switch {
 	case kind.Covering():
 		return []Measure{FloorArea, LaidArea}
-	case kind == Sheet, kind == Film:
+	case kind == Sheet, kind == Film, kind == Underlay:
 		return []Measure{FloorArea, LaidArea, OldFloorArea}
 	}
 	return nil

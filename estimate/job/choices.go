@@ -86,6 +86,7 @@ const (
 	Tile
 	Roll
 	Sheet
+	Underlay
 	Film
 	Trim
 	Compound
@@ -94,12 +95,16 @@ const (
 )
 
 // Kinds are the words of the kinds.
-var Kinds = []string{"plank", "tile", "roll", "sheet", "film", "trim", "compound", "adhesive", "each"}
+var Kinds = []string{"plank", "tile", "roll", "sheet", "underlay", "film", "trim", "compound", "adhesive", "each"}
 
 func (k Kind) String() string { return Kinds[k] }
 
 // Covering tells whether the kind is walked on.
 func (k Kind) Covering() bool { return k == Plank || k == Tile || k == Roll }
+
+// InStrips tells whether the kind is laid in strips that are cut from rolls or
+// boards.
+func (k Kind) InStrips() bool { return k == Film || k == Underlay }
 
 // Unit is what a product is sold or priced by.
 type Unit int
@@ -161,22 +166,44 @@ func (p Pattern) String() string { return Patterns[p] }
 // before.
 func (p Pattern) Rows() int { return [...]int{PatternRandom: 0, PatternHalf: 2, PatternThird: 3}[p] }
 
+// CornerCut is how the ends of a trim are cut at the corners of a room.
+type CornerCut int
+
+// The cuts. Squared ends have no allowance. Mitred ends are mitred at inside and
+// outside corners. Scribed ends are cut to the profile of the piece before
+// them at inside corners, whose own end is square, and mitred at outside ones.
+const (
+	Squared CornerCut = iota
+	Mitred
+	Scribed
+)
+
+// CornerCuts are the words of the cuts.
+var CornerCuts = []string{"square", "mitred", "scribed"}
+
+func (c CornerCut) String() string { return CornerCuts[c] }
+
 // Measure is what a line of a build-up or an operation is measured by.
 type Measure int
 
-// The measures. Rows, Pieces and Cuts come from the layout, Seams from the film
-// strips; OldFloorArea counts rooms whose old floor is lifted, Undercuts the
-// openings whose frame is cut. AreaDepth, LevelledArea and Grinding (area x
-// depth taken off) come from the levelling of the subfloor.
+// The measures. Rows, Pieces and Cuts come from the layout, Seams from the
+// strips of film or underlay; OldFloorArea counts rooms whose old floor is
+// lifted, Undercuts the openings whose frame is cut. AreaDepth, LevelledArea and
+// Grinding (area x depth taken off) come from the levelling of the subfloor. Runs
+// are the walls less the openings, with skirting or without. TileBed and
+// TileJoints are the litres of tile adhesive and of grout.
 const (
 	FloorArea Measure = iota
 	LaidArea
 	OldFloorArea
 	Perimeter
 	SkirtingLength
+	Runs
 	Openings
 	Undercuts
 	AreaDepth
+	TileBed
+	TileJoints
 	RoomCount
 	ApartmentCount
 	Packs
@@ -192,7 +219,7 @@ const (
 )
 
 // Measures are the words of the measures.
-var Measures = []string{"floor area", "laid area", "old floor area", "perimeter", "skirting", "openings", "undercuts", "area x depth", "rooms",
+var Measures = []string{"floor area", "laid area", "old floor area", "perimeter", "skirting", "runs", "openings", "undercuts", "area x depth", "bed", "joints", "rooms",
 	"apartments", "packs", "cuts", "rows", "pieces", "seams", "steps", "fixed", "levelled area", "grinding", "moisture tests"}
 
 func (m Measure) String() string { return Measures[m] }
@@ -200,6 +227,10 @@ func (m Measure) String() string { return Measures[m] }
 // InRoom tells whether the measure is counted room by room, and not once for a
 // whole place.
 func (m Measure) InRoom() bool { return m != ApartmentCount && m != Fixed && m != MoistureTests }
+
+// ByLitre tells measures of what is mixed by weight for a volume: tile adhesive
+// and grout.
+func (m Measure) ByLitre() bool { return m == TileBed || m == TileJoints }
 
 // DirectionChoice is how the laying direction is found.
 type DirectionChoice int

@@ -149,6 +149,11 @@ type Product struct {
 	Upturn        measure.Length  // film at the walls
 	Acclimatise   int             // hours that it lies in its rooms before laying
 	HeatResist    decimal.Decimal // m2K/W of one layer; 0: not given
+	CornerCut     CornerCut       // trim
+	Scribing      measure.Length  // trim: added at a scribed end
+	JointWidth    measure.Length  // tile: between two tiles
+	Notch         measure.Length  // tile: depth of the trowel's notches
+	BackCoat      measure.Length  // tile: adhesive on its back
 
 	Offers []*Product // the rows of its code when several suppliers have it, by supplier; they differ in the terms of purchase only
 }
@@ -211,16 +216,17 @@ type Room struct {
 	Doors     int       // doors without a place, counted only when there are no Openings
 	Direction Direction
 
-	LevelBy  measure.Length
-	LiftOld  bool
-	Skirting bool
-	Heated   bool
-	Moisture decimal.Decimal // reading, 0 when none
-	Subfloor Subfloor
-	Flatness FlatnessGroup
-	Readings []Reading
-	Steps    int
-	Note     string
+	LevelBy   measure.Length
+	LiftOld   bool
+	Skirting  bool
+	Heated    bool
+	Moisture  decimal.Decimal // reading, 0 when none
+	Subfloor  Subfloor
+	Flatness  FlatnessGroup
+	Readings  []Reading
+	Steps     int
+	StepWidth measure.Length // 0 when not given
+	Note      string
 }
 
 // Direction is the laying direction asked for.
@@ -243,6 +249,7 @@ type Opening struct {
 	From     measure.Length // from the wall's first corner, anticlockwise
 	Width    measure.Length
 	Depth    measure.Length // wall depth, 0 when not given
+	Return   measure.Length // how far skirting turns into the opening on both sides
 	LeadsTo  string
 	Profile  *Product // nil when none
 	Undercut bool

@@ -61,6 +61,8 @@ func differing(a, b *Product) []string {
 		{"gap", a.Gap == b.Gap}, {"kerf", a.Kerf == b.Kerf}, {"longest", a.LongestRun == b.LongestRun}, {"spread", a.Spread.Equal(b.Spread)},
 		{"overlap", a.Overlap == b.Overlap}, {"upturn", a.Upturn == b.Upturn}, {"acclimatise", a.Acclimatise == b.Acclimatise}, {"lengthof", a.LengthOf == b.LengthOf},
 		{"heatresist", a.HeatResist.Equal(b.HeatResist)},
+		{"cornercut", a.CornerCut == b.CornerCut}, {"scribing", a.Scribing == b.Scribing},
+		{"jointwidth", a.JointWidth == b.JointWidth}, {"notch", a.Notch == b.Notch}, {"backcoat", a.BackCoat == b.BackCoat},
 	} {
 		if !column.same {
 			columns = append(columns, column.key)

@@ -34,7 +34,7 @@ var jobCodes = map[Code]Entry{
 	BuildUpNoCovering:  {Error, "a build-up has no covering", "None of its items is a product to be walked on.", "Add the covering to the build-up."},
 	PackSizeDiffers:    {Error, "a pack's area disagrees with its pieces", "Pieces per pack times length times width is more than 1 % off the stated area per pack.", "Correct the size, the pieces per pack or the area."},
 	PackRoundingFiner:  {Error, "packs are rounded more finely than off-cuts are shared", "Planks shared between rooms cannot be bought in whole packs for each room.", "Round packs at the level at which off-cuts are shared, or at a wider one."},
-	CoveringFactor:     {Error, "a covering laid piece by piece has a factor or waste", "Its waste is computed from the pieces; a factor would count it twice.", "Leave Factor and Waste % empty in this row."},
+	CoveringFactor:     {Error, "a product laid piece by piece has a factor or waste", "Its waste is computed from the pieces; a factor would count it twice.", "Leave Factor and Waste % empty in this row."},
 	ProductIncomplete:  {Error, "a product lacks a size", "The product cannot be counted without this value.", "Fill in the value."},
 	CurrencyUnknown:    {Error, "the currency is not known", "The code is not in ISO 4217, or has no minor unit.", "Write a currency code such as EUR, GBP or USD."},
 	AmountTooFine:      {Error, "an amount has too many decimals", "An amount cannot be finer than the currency's minor unit.", "Round the amount; unit prices may have more decimals."},

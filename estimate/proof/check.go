@@ -25,6 +25,7 @@ func Check(r io.Reader) (Report, error) {
 	c.checkFloors()
 	c.checkPools()
 	c.checkTrims()
+	c.checkLengths()
 	c.checkMaterials()
 	c.checkQuantities()
 	c.checkOrders()
@@ -190,6 +191,8 @@ const (
 	claimPlankBound = "planks: lower bound proven"
 	claimBars       = "trims: cuts and kerf fit the bar"
 	claimBarBound   = "trims: lower bound proven"
+	claimRuns       = "trims: runs less openings, with what ends add"
+	claimCuts       = "trims: every piece is cut once"
 	claimAccount    = "material: bought is the sum of its parts"
 	claimLaid       = "material: laid is what lies in the rooms"
 	claimBought     = "material: bought is what is ordered"

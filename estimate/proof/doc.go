@@ -47,6 +47,8 @@ type file struct {
 	Layouts     []layoutEntry   `json:"layouts"`
 	Stock       []stockEntry    `json:"stock"`
 	Pools       []poolEntry     `json:"pools"`
+	Lengths     []lengthEntry   `json:"lengths"`
+	Corners     []cornerEntry   `json:"corners"`
 	Trims       []trimEntry     `json:"trims"`
 	Choices     []choiceEntry   `json:"trim_choices"`
 	Materials   []materialEntry `json:"materials"`
@@ -90,6 +92,55 @@ type roomEntry struct {
 	Layout    *string `json:"layout"`       // id, null when the covering is not laid by pieces
 	Pool      string  `json:"pool"`         // off-cut pool of the room's planks; needed with a layout
 	Mirrored  bool    `json:"mirrored"`     // mirror image, about a north-south line, of the type's room of the same name
+
+	Openings []openingEntry `json:"openings"`
+}
+
+// openingEntry is a doorway or gap in a wall. Walls are numbered from 1
+// anticlockwise from the corner nearest 0,0 (of several the lowest, then the
+// leftmost); wall 0 is a door that is only counted: it shortens the longest run.
+type openingEntry struct {
+	Wall   int    `json:"wall"`
+	From   length `json:"from_mm"` // from the wall's first corner, anticlockwise
+	Width  length `json:"width_mm"`
+	Return length `json:"return_mm"` // how far skirting turns into both its sides
+}
+
+// lengthEntry is one piece to be cut from stock. Where the file has lengths, they
+// are all that the bars of their product and pool are cut into; a pool of
+// trim_choices has its pieces under its own product and pool.
+//
+// A piece for skirting or runs covers a stretch of wall between corners and
+// openings; skirting has the returns besides. It is as long as the stretch
+// (run_mm) and what its ends add, see cornerEntry. One no longer than a saw cut
+// has no piece. A stretch longer than the
+// stock comes in parts, numbered from the left as seen facing the wall, that add
+// up to the same. A piece for perimeter is as long as its wall, for openings as
+// wide as an opening of its wall.
+type lengthEntry struct {
+	place
+	Product string   `json:"product"`
+	Pool    string   `json:"pool"`
+	For     string   `json:"for"`  // what it is measured by, or loose
+	Wall    int      `json:"wall"` // 0 or left out: none
+	Run     length   `json:"run_mm"`
+	Length  length   `json:"length_mm"`
+	Part    int      `json:"part"` // 0 or left out: in one piece
+	Parts   int      `json:"parts"`
+	Return  bool     `json:"return"`
+	Ends    []string `json:"ends"` // left and right as seen facing the wall: square, inside mitre, outside mitre, scribed, joint; left out: square
+}
+
+// cornerEntry says how a trim is cut where two runs meet in a corner. mitred:
+// both ends, inside and outside. scribed: inside corners have a square right end
+// and a scribed left one. An outside mitre adds thickness x tan(turn / 2), a
+// scribed end the scribing allowance, other ends nothing. Products that are not
+// listed have square ends. Angles of slanted walls leave 0.5 mm of slack.
+type cornerEntry struct {
+	Product   string `json:"product"`
+	Cut       string `json:"corner_cut"` // mitred or scribed
+	Thickness length `json:"thickness_mm"`
+	Scribing  length `json:"scribing_mm"`
 }
 
 // layoutEntry is a floor laid piece by piece. Rooms that name it have the same
@@ -306,8 +357,8 @@ type materialEntry struct {
 }
 
 // quantityEntry is one layer or operation measured in one place. Those measured
-// by floor area, laid area (of a layout), perimeter, pieces and rooms are
-// recounted when factor is given: quantity is measure x factor x (1 + waste),
+// by floor area, laid area (of a layout), perimeter, runs, skirting, pieces and
+// rooms are recounted when factor is given: quantity is measure x factor x (1 + waste),
 // rounded to 4 decimals. Where quantities are listed, the quantity of a labour
 // line is the sum of those of its operation in its place.
 type quantityEntry struct {

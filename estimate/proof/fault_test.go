@@ -127,6 +127,14 @@ func TestFaultsAreCaught(t *testing.T) {
 		{"bar bound raised by 1", set(5, "trims", 0, "lower_bound_bars"), []string{claimBarBound}},
 		{"proven without a proof", set(3, "trims", 0, "lower_bound_bars"), []string{claimBarBound}},
 
+		{"wall without skirting", drop(3, "lengths"), []string{claimRuns, claimCuts}},
+		{"skirting through a door", set(list{obj{"wall": 1, "from_mm": 500, "width_mm": 800}}, "rooms", 0, "openings"), []string{claimRuns}},
+		{"piece of another length", set(2019, "lengths", 0, "length_mm"), []string{claimRuns, claimCuts}},
+		{"cut for nobody", both(set(list{620, 620, 420, 410}, "trims", 0, "bars", 1, "cuts_mm"), set(list{410, 420}, "trims", 0, "bars", 2, "cuts_mm"),
+			set(list{2020, 2}, "trims", 0, "bars", 0, "cuts_mm")), []string{claimCuts}},
+		{"cut in another apartment's pool", set("A2", "lengths", 0, "pool"), []string{claimCuts}},
+		{"piece for no room", set("Attic", "lengths", 0, "room"), []string{claimRuns}},
+
 		// Material and orders.
 		{"pack one short", both(set("1", "orders", 0, "lines", 0, "quantity"), set("1", "orders", 0, "lines", 0, "packs"),
 			set("8", "orders", 0, "lines", 0, "pieces")), []string{claimBought, claimLines}},

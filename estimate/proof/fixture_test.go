@@ -120,6 +120,21 @@ func trimFixture(name string) obj {
 	}
 }
 
+// lengthsFixture is an apartment's skirting: every wall in one piece.
+func lengthsFixture(apartment string) list {
+	var all list
+	for _, room := range []struct {
+		name          string
+		length, width int
+	}{{"Hall", 2020, 620}, {"Store", 410, 420}} {
+		for wall, l := range []int{room.length, room.width, room.length, room.width} {
+			all = append(all, obj{"apartment": apartment, "room": room.name, "product": "SKIRT", "pool": apartment, "for": "skirting",
+				"wall": wall + 1, "run_mm": l, "length_mm": l})
+		}
+	}
+	return all
+}
+
 // area and span are materials' units: squares of 1/320 mm and 1/320 mm.
 func area(mm2 int) int { return mm2 * unit * unit }
 func span(mm int) int  { return mm * unit }
@@ -156,7 +171,7 @@ func fixture() obj {
 		},
 		"stock": append(stockFixture("A1"), stockFixture("A2")...),
 		"pools": list{poolFixture("A1"), poolFixture("A2")},
-		"trims": list{trimFixture("A1"), trimFixture("A2")},
+		"trims": list{trimFixture("A1"), trimFixture("A2")}, "lengths": append(lengthsFixture("A1"), lengthsFixture("A2")...),
 		"materials": list{
 			obj{"product": "OAK", "unit": "area", "bought": area(3_840_000), "laid": area(2_690_000), "spare": area(480_000),
 				"returned": 0, "left_over": area(480_000), "waste": area(190_000), "piece": area(240_000)},

@@ -253,6 +253,8 @@ func (c *checker) measured(room *roomEntry, q *quantityEntry) (quantity decimal.
 			return decimal.Zero, false, false
 		}
 		amount = int64(*room.Perimeter)
+	case "runs", "skirting":
+		amount = int64(room.runLength(stretches(room, q.MeasuredBy == "skirting")))
 	case "pieces":
 		if f == nil {
 			return decimal.Zero, false, false

@@ -42,7 +42,7 @@ const (
 // UnitOf is the unit a product is accounted in.
 func UnitOf(p *job.Product) MaterialUnit {
 	switch p.Kind {
-	case job.Plank, job.Tile, job.Roll, job.Sheet, job.Film:
+	case job.Plank, job.Tile, job.Roll, job.Sheet, job.Underlay, job.Film:
 		return ByArea
 	case job.Trim:
 		return ByLength

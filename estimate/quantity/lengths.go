@@ -14,10 +14,13 @@ func runLength(runs []building.Run) measure.Length {
 	return total
 }
 
-// skirting asks for the room's runs, to be cut from stock.
-func (t *taker) skirting(room *building.Room, product *job.Product) {
-	for _, run := range room.Runs {
-		t.cutLength(room, product, run.Wall, run.Length, false)
+// runs asks for the room's runs with what their ends add, to be cut from stock.
+func (t *taker) runs(room *building.Room, product *job.Product, by job.Measure, runs []building.Run) {
+	for _, run := range runs {
+		piece := Length{Product: product, Room: room, By: by, Wall: run.Wall, Run: run.Length, Return: run.Return,
+			Ends: [2]End{endOf(product, run.Left, true), endOf(product, run.Right, false)}}
+		piece.Length = run.Length + piece.Ends[0].allowance(product) + piece.Ends[1].allowance(product)
+		t.cut(piece)
 	}
 }
 
@@ -25,8 +28,15 @@ func (t *taker) skirting(room *building.Room, product *job.Product) {
 func (t *taker) walls(room *building.Room, product *job.Product) {
 	for i, wall := range room.Walls.Walls() {
 		if i < len(room.Walls.Outer) {
-			t.cutLength(room, product, i+1, wall.Length, false)
+			t.cut(Length{Product: product, Room: room, By: job.Perimeter, Wall: i + 1, Run: wall.Length, Length: wall.Length})
 		}
+	}
+}
+
+// nosings asks for one nosing a step, as wide as the steps.
+func (t *taker) nosings(room *building.Room, product *job.Product) {
+	for range room.Spec.Steps {
+		t.cut(Length{Product: product, Room: room, By: job.Steps, Run: room.Spec.StepWidth, Length: room.Spec.StepWidth, Whole: true})
 	}
 }
 
@@ -34,7 +44,7 @@ func (t *taker) walls(room *building.Room, product *job.Product) {
 func (t *taker) profiles(room *building.Room, product *job.Product) {
 	for _, opening := range room.Openings {
 		if opening.Profile == nil {
-			t.cutLength(room, product, opening.Wall, opening.Width, true)
+			t.profile(room, product, opening)
 		}
 	}
 }
@@ -58,19 +68,29 @@ func (t *taker) openingProfiles(room *building.Room) {
 		m := t.length(opening.Width)
 		t.out.Lines = append(t.out.Lines, Line{Apartment: room.Apartment, Room: room, Product: opening.Profile,
 			Measure: job.Openings, Quantity: m.stated(), Unit: m.unit})
-		t.cutLength(room, opening.Profile, opening.Wall, opening.Width, true)
+		t.profile(room, opening.Profile, opening)
 	}
 }
 
-func (t *taker) cutLength(room *building.Room, product *job.Product, wall int, length measure.Length, whole bool) {
-	t.use(product, room, int64(length))
-	t.out.Lengths = append(t.out.Lengths, Length{Product: product, Room: room, Wall: wall, Length: length, Whole: whole})
+// profile asks for an opening's profile, cut to its width.
+func (t *taker) profile(room *building.Room, product *job.Product, opening building.Opening) {
+	t.cut(Length{Product: product, Room: room, By: job.Openings, Wall: opening.Wall, Run: opening.Width, Length: opening.Width, Opening: opening.Spec, Whole: true})
 }
 
-// film asks for the room's strips, to be cut from rolls.
-func (t *taker) film(room *building.Room, product *job.Product) {
+// cut asks for a piece.
+func (t *taker) cut(piece Length) {
+	t.use(piece.Product, piece.Room, int64(piece.Length))
+	t.out.Lengths = append(t.out.Lengths, piece)
+}
+
+// strips asks for the room's strips, to be cut from rolls or boards.
+func (t *taker) strips(room *building.Room, product *job.Product) {
 	for _, s := range stripsOf(room, product) {
 		t.use(product, room, int64(s.length.Times(product.Width)))
-		t.out.Lengths = append(t.out.Lengths, Length{Product: product, Room: room, Length: s.length})
+		length := Length{Product: product, Room: room, By: job.FloorArea, Run: s.length, Length: s.length}
+		if s.along > 1 {
+			length.Along = s.along
+		}
+		t.out.Lengths = append(t.out.Lengths, length)
 	}
 }

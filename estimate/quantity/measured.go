@@ -34,9 +34,9 @@ func count(n int) measured {
 	return measured{counted, big.NewRat(int64(n), 1), big.NewRat(1, 1), "each"}
 }
 
-// measured counts one thing in a room.
-func (t *taker) measured(room *building.Room, laid Laid, strips []strip, by job.Measure) measured {
-	switch by {
+// measured counts what a line of the room's build-up is measured by.
+func (t *taker) measured(room *building.Room, laid Laid, line *job.Line) measured {
+	switch line.Measure {
 	case job.FloorArea:
 		return t.area(room.Area)
 	case job.LaidArea:
@@ -52,14 +52,20 @@ func (t *taker) measured(room *building.Room, laid Laid, strips []strip, by job.
 		return t.areaDepth(t.subfloors.Rooms[room.Index].AreaDepth())
 	case job.Grinding:
 		return t.areaDepth(t.subfloors.Rooms[room.Index].Grinding())
+	case job.TileBed:
+		return t.litres(room.Area, bedDepth(room.Spec.BuildUp.Covering().Product))
+	case job.TileJoints:
+		return t.litres(room.Area, jointDepth(room.Spec.BuildUp.Covering().Product))
 	case job.Perimeter:
 		return t.length(room.Perimeter)
 	case job.SkirtingLength:
+		return t.length(runLength(room.Skirting))
+	case job.Runs:
 		return t.length(runLength(room.Runs))
 	case job.Seams:
-		return t.length(seamLength(strips))
+		return t.length(seamLength(seamsBefore(room, line)))
 	}
-	return countedIn(room, laid, by)
+	return countedIn(room, laid, line.Measure)
 }
 
 func countedIn(room *building.Room, laid Laid, by job.Measure) measured {
@@ -128,6 +134,12 @@ func (t *taker) areaDepth(amount *big.Rat) measured {
 	return measured{byAreaAndDepth, amount, big.NewRat(int64(unit.Area()), 1), unit.String() + " x mm"}
 }
 
+// litres is an area so many millimetres deep: a millimetre on a square metre is
+// a litre.
+func (t *taker) litres(a measure.Area, depth *big.Rat) measured {
+	return measured{byAreaAndDepth, new(big.Rat).Mul(big.NewRat(int64(a), 1), depth), big.NewRat(int64(measure.SquareMetre), 1), "l"}
+}
+
 func (t *taker) length(l measure.Length) measured {
 	unit := t.lengthUnit()
 	return measured{byLength, big.NewRat(int64(l), 1), big.NewRat(int64(unit.Length()), 1), unit.String()}
@@ -177,15 +189,15 @@ func soldUnits(product *job.Product, by job.Measure, m measured) *big.Rat {
 
 // Content is how much of a measure one sold unit of the product holds: squares
 // of 1/320 mm for areas, 1/320 mm for lengths, squares times millimetres of
-// depth for compound, pieces for the rest. It is nil when the product's row
+// depth for compound, tile adhesive and grout, pieces for the rest. It is nil when the product's row
 // does not say.
 func Content(product *job.Product, by job.Measure) *big.Rat {
 	switch by {
-	case job.AreaDepth, job.Grinding:
+	case job.AreaDepth, job.Grinding, job.TileBed, job.TileJoints:
 		return compoundContent(product)
 	case job.FloorArea, job.LaidArea, job.OldFloorArea, job.LevelledArea:
 		return areaContent(product)
-	case job.Perimeter, job.SkirtingLength, job.Seams:
+	case job.Perimeter, job.SkirtingLength, job.Runs, job.Seams:
 		return lengthContent(product)
 	}
 	return pieceContent(product)

@@ -75,10 +75,16 @@ type Demand struct {
 type Length struct {
 	Product *job.Product
 	Room    *building.Room // nil for loose lengths
+	By      job.Measure    // what it was measured by; of no meaning for loose lengths
 	Wall    int            // from 1; 0 when it belongs to no wall
-	Length  measure.Length
-	Whole   bool   // must come in one piece
-	Where   string // loose lengths: as the user says
+	Run     measure.Length // of wall, opening, step or floor that it covers
+	Length  measure.Length // to be cut: the run with what its ends add
+	Ends    [2]End         // left and right as seen facing the wall
+	Return  bool           // in the side of an opening
+	Opening *job.Opening   // of a profile; nil for others and for doors that are only counted
+	Along   int            // of underlay: strips that the piece is cut into along its length; else 0
+	Whole   bool           // must come in one piece
+	Where   string         // loose lengths: as the user says
 }
 
 // Takeoff is everything measured.
@@ -109,12 +115,11 @@ type taker struct {
 }
 
 func (t *taker) room(room *building.Room, laid Laid) {
-	strips := filmStrips(room)
 	for _, line := range room.Spec.BuildUp.Lines {
 		if !line.Measure.InRoom() {
 			continue
 		}
-		m := t.measured(room, laid, strips, line.Measure)
+		m := t.measured(room, laid, line)
 		if line.Product != nil && line.Product.Kind == job.Trim && line.Measure == job.Openings {
 			m = count(withoutProfile(room))
 		}
@@ -138,13 +143,17 @@ func (t *taker) add(room *building.Room, line *job.Line, m measured, laid Laid) 
 	case product.Kind == job.Plank && laid.ByPiece:
 		t.use(product, room, int64(laid.Area))
 	case product.Kind == job.Trim && line.Measure == job.SkirtingLength:
-		t.skirting(room, product)
+		t.runs(room, product, line.Measure, room.Skirting)
+	case product.Kind == job.Trim && line.Measure == job.Runs:
+		t.runs(room, product, line.Measure, room.Runs)
+	case product.Kind == job.Trim && line.Measure == job.Steps && room.Spec.StepWidth > 0:
+		t.nosings(room, product)
 	case product.Kind == job.Trim && line.Measure == job.Perimeter:
 		t.walls(room, product)
 	case product.Kind == job.Trim && line.Measure == job.Openings:
 		t.profiles(room, product)
-	case product.Kind == job.Film:
-		t.film(room, product)
+	case product.Kind.InStrips():
+		t.strips(room, product)
 	default:
 		t.demand(room, line, m)
 	}
@@ -207,7 +216,7 @@ func (t *taker) looseLengths(j *job.Job) {
 	for _, loose := range j.LooseLengths {
 		t.use(loose.Product, nil, int64(loose.Length)*int64(loose.Count))
 		for range loose.Count {
-			t.out.Lengths = append(t.out.Lengths, Length{Product: loose.Product, Length: loose.Length, Whole: true, Where: loose.Where})
+			t.out.Lengths = append(t.out.Lengths, Length{Product: loose.Product, Run: loose.Length, Length: loose.Length, Whole: true, Where: loose.Where})
 		}
 	}
 }

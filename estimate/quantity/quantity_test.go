@@ -6,6 +6,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/shopspring/decimal"
+	"pgregory.net/rapid"
 
 	"laybill/estimate/building"
 	"laybill/estimate/job"
@@ -35,6 +36,11 @@ func room(outline shape.Polygon, lines ...*job.Line) (*job.Job, *building.Buildi
 
 // noPrice leaves the choice between filling and grinding out.
 func noPrice(*job.Product) *big.Rat { return nil }
+
+// take measures rooms without a layout.
+func take(j *job.Job, b *building.Building) *Takeoff {
+	return Take(j, b, make([]Laid, len(b.Rooms)), subfloor.Look(j, b, noPrice))
+}
 
 func rectangle(length, width int64) shape.Polygon {
 	return shape.Rectangle(shape.Box{X1: mm(length), Y1: mm(width)})
@@ -81,6 +87,81 @@ func TestFilmStrips(t *testing.T) {
 			t.Errorf("%s: seams of %s m, want %s", c.name, seams, c.seams.Decimal(measure.M))
 		}
 	}
+}
+
+// The rows of roll goods against published worked examples
+// (quantity_examples.csv of the handbook of references): the running feet of
+// 12 ft goods in a room of 14 x 16 ft, with one length laid whole, and with the
+// last strip filled by pieces laid end to end; and the fill rule for a last strip
+// of 3 ft. Rows lie along x.
+func TestUnderlayRows(t *testing.T) {
+	const ft = measure.Foot
+	for _, c := range []struct {
+		name          string
+		length, width measure.Length
+		roll, least   measure.Length
+		cuts          []measure.Length
+		along         []int
+	}{
+		{"along 16 ft, no seam across", 16 * ft, 14 * ft, 12 * ft, 16 * ft, []measure.Length{16 * ft, 16 * ft}, []int{1, 1}}, // 32 ft
+		{"along 14 ft, no seam across", 14 * ft, 16 * ft, 12 * ft, 14 * ft, []measure.Length{14 * ft, 14 * ft}, []int{1, 1}}, // 28 ft
+		{"along 14 ft, one seam across", 14 * ft, 16 * ft, 12 * ft, 7 * ft, []measure.Length{14 * ft, 7 * ft}, []int{1, 2}},  // 21 ft
+		{"fill rule: 12/3 = 4 pieces", 16 * ft, 15 * ft, 12 * ft, 2 * ft, []measure.Length{16 * ft, 4 * ft}, []int{1, 4}},    // 20 ft
+		// 4.2 x 3.1 m in rows of 1 m: three rows and 100 mm, of which a roll's width
+		// holds ten; with pieces of 300 mm or more it is cut from one of 420 mm.
+		{"a narrow last row", mm(4200), mm(3100), mm(1000), mm(300), []measure.Length{mm(4200), mm(4200), mm(4200), mm(420)}, []int{1, 1, 1, 10}},
+	} {
+		product := &job.Product{Kind: job.Underlay, Width: c.roll, LeastEnd: c.least}
+		floor := shape.Region{shape.Rectangle(shape.Box{X1: c.length, Y1: c.width})}
+		var cuts []measure.Length
+		var along []int
+		for _, s := range stripsOn(floor, product) {
+			cuts, along = append(cuts, s.length), append(along, s.along)
+		}
+		if diff := cmp.Diff(c.cuts, cuts) + cmp.Diff(c.along, along); diff != "" {
+			t.Errorf("%s (-want +got):\n%s", c.name, diff)
+		}
+	}
+}
+
+// Seams of underlay: two of 4.2 m between full rows and one before the narrow
+// row, which has nine seams of 100 mm across it. A row of the build-up that
+// stands after the film but before the underlay closes the film's seams: 4.2 m.
+func TestSeamsAreOfTheLayerBefore(t *testing.T) {
+	film, underlay := film(), &job.Product{Code: "UNDERLAY", Kind: job.Underlay, SoldBy: job.PerRoll, Length: mm(10000), Width: mm(1000), LeastEnd: mm(300)}
+	tape := func(code string) *job.Line {
+		return &job.Line{Operation: &job.Operation{Code: code}, Measure: job.Seams}
+	}
+	j, b := room(rectangle(4200, 3100), &job.Line{Product: film, Measure: job.FloorArea}, tape("FILM"), &job.Line{Product: underlay, Measure: job.FloorArea}, tape("UNDERLAY"))
+	got := map[string]string{}
+	for _, line := range take(j, b).Lines {
+		if line.Measure == job.Seams {
+			got[line.Item()] = line.Quantity.String()
+		}
+	}
+	if diff := cmp.Diff(map[string]string{"FILM": "4.2", "UNDERLAY": "13.5"}, got); diff != "" {
+		t.Errorf("seams (-want +got):\n%s", diff)
+	}
+}
+
+// Every point of the floor lies under a row, and no row is longer than the floor.
+func TestUnderlayCoversTheFloor(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		size := func(name string) int64 { return rapid.Int64Range(400, 9000).Draw(t, name) }
+		l, w, notch := size("length"), size("width"), rapid.Int64Range(50, 350).Draw(t, "notch")
+		floor := shape.Subtract(shape.Region{rectangle(l, w)}, shape.Box{X0: mm(l - notch), Y0: mm(w - notch), X1: mm(l), Y1: mm(w)})
+		product := &job.Product{Kind: job.Underlay, Width: mm(rapid.Int64Range(500, 2000).Draw(t, "roll")), LeastEnd: mm(300)}
+		var cut measure.Area
+		for _, s := range stripsOn(floor, product) {
+			cut += s.length.Times(product.Width)
+			if s.length > mm(l) || s.length <= 0 {
+				t.Fatalf("a row is cut %s long in a room of %d mm", s.length, l)
+			}
+		}
+		if cut < floor.Area() {
+			t.Fatalf("rows of %v cover a floor of %v", cut, floor.Area())
+		}
+	})
 }
 
 // Amounts in sold units against published worked examples

@@ -28,10 +28,10 @@ func (d *document) trimCuts() {
 		{heading: "Where", width: 36},
 	}}
 	for _, r := range d.crew.Bars() {
-		t.rows = append(t.rows, []string{r.Product.Code, r.Description(), d.crew.Cut(r.Stock.Length), strconv.Itoa(r.Count), d.crew.BarWords(r.Cuts),
+		t.rows = append(t.rows, []string{r.Product.Code, r.Description(), d.crew.Cut(r.Stock.Length), strconv.Itoa(r.Count), r.Words,
 			d.crew.Cut(r.Offcut), r.KeepWord(), strconv.Itoa(r.InAll()), crew.SomeNames(r.Places)})
 	}
-	d.list(trimEntry, "Cut the pieces in the order shown, mark them, keep the off-cut where one is kept. Bars cut alike are one row: \"Bars\" in each place, \"In all\" together. Lengths in "+d.crew.UnitWords()+".",
+	d.list(trimEntry, "Cut the pieces in the order shown, mark them, keep the off-cut where one is kept. Bars cut alike are one row: \"Bars\" in each place, \"In all\" together. Lengths in "+d.crew.UnitWords()+"."+d.crew.EndsNote(),
 		"Nothing is cut from stock lengths.", t)
 }
 

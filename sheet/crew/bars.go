@@ -6,7 +6,6 @@ import (
 
 	"laybill/estimate/cutting"
 	"laybill/estimate/job"
-	"laybill/estimate/measure"
 	"laybill/estimate/trim"
 )
 
@@ -16,6 +15,7 @@ type Bars struct {
 	Product *job.Product
 	Stock   cutting.Stock
 	Places  []string
+	Words   string // the pieces in the order of the cuts
 	trim.Bar
 }
 
@@ -49,36 +49,33 @@ func (l *Lists) Bars() []Bars {
 	for i := range l.result.Cutting {
 		pool := &l.result.Cutting[i]
 		where := Place(pool.Place)
-		key := fmt.Sprintf("%p%v%v", pool.Product, pool.Stocks, pool.Plan.Bars)
+		own := l.barsOf(pool)
+		key := fmt.Sprintf("%p%v", pool.Product, pool.Stocks)
+		for _, row := range own {
+			key += fmt.Sprintf("|%d %d %s", row.Bar.Stock, row.Count, row.Words)
+		}
 		first, known := at[key]
 		if !known {
 			at[key] = len(rows)
-			for _, bar := range pool.Plan.Bars {
-				stock := pool.Stocks[bar.Stock]
-				product := pool.Product
-				if stock.Product != nil {
-					product = stock.Product
-				}
-				rows = append(rows, Bars{Product: product, Stock: stock, Places: []string{where}, Bar: bar})
-			}
-			continue
+			rows = append(rows, own...)
+			first = at[key]
 		}
-		for j := range pool.Plan.Bars {
+		for j := range own {
 			rows[first+j].Places = append(rows[first+j].Places, where)
 		}
 	}
 	return rows
 }
 
-// BarWords writes a bar's cuts, equal ones together: 3 x 640 + 480.
-func (l *Lists) BarWords(cuts []measure.Length) string {
+// joined writes the pieces of a bar, equal ones together: 3 x 640 + 480.
+func joined(pieces []string) string {
 	var parts []string
-	for i := 0; i < len(cuts); {
+	for i := 0; i < len(pieces); {
 		j := i
-		for j < len(cuts) && cuts[j] == cuts[i] {
+		for j < len(pieces) && pieces[j] == pieces[i] {
 			j++
 		}
-		part := l.Cut(cuts[i])
+		part := pieces[i]
 		if j-i > 1 {
 			part = fmt.Sprintf("%d x %s", j-i, part)
 		}

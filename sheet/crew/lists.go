@@ -143,9 +143,9 @@ func (l *Lists) Trims(room *building.Room) []string {
 		if at[length.Product] == nil {
 			products = append(products, length.Product)
 		}
-		words := l.Cut(length.Length)
-		if length.Wall > 0 {
-			words += fmt.Sprintf(" (wall %d)", length.Wall)
+		words := l.piece(length.Product, length.Length, length.Ends)
+		if place := l.lies(length); place != "" {
+			words += " (" + place + ")"
 		}
 		at[length.Product] = append(at[length.Product], words)
 	}
@@ -154,4 +154,31 @@ func (l *Lists) Trims(room *building.Room) []string {
 		lines[i] = product.Description + ":  " + strings.Join(at[product], ",  ")
 	}
 	return lines
+}
+
+// lies says where a piece of trim or a strip goes: its wall, or the side of the
+// opening, or what it is cut into.
+func (l *Lists) lies(length quantity.Length) string {
+	var words []string
+	if length.Wall > 0 {
+		words = append(words, fmt.Sprintf("wall %d", length.Wall))
+	}
+	if purpose := l.Purpose(length); purpose != "" {
+		words = append(words, purpose)
+	}
+	return strings.Join(words, ", ")
+}
+
+// Purpose says what a piece is for, where that goes without saying neither by
+// its wall nor by its product.
+func (l *Lists) Purpose(length quantity.Length) string {
+	switch {
+	case length.Return:
+		return "into the opening"
+	case length.Along > 1:
+		return fmt.Sprintf("cut along into %d, laid end to end", length.Along)
+	case length.Opening != nil && length.Opening.Depth > 0:
+		return fmt.Sprintf("in a wall %s deep", l.Cut(length.Opening.Depth))
+	}
+	return ""
 }

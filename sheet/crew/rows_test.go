@@ -45,15 +45,8 @@ func TestRanges(t *testing.T) {
 	}
 }
 
-func TestBarWords(t *testing.T) {
-	mm := func(lengths ...int64) []measure.Length {
-		var all []measure.Length
-		for _, l := range lengths {
-			all = append(all, measure.Length(l)*measure.Millimetre)
-		}
-		return all
-	}
-	if got, want := (&Lists{unit: measure.MM}).BarWords(mm(1400, 640, 640)), "1400  +  2 x 640"; got != want {
+func TestPiecesOfABarInWords(t *testing.T) {
+	if got, want := joined([]string{"1400", "640", "640"}), "1400  +  2 x 640"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 }

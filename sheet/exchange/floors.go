@@ -26,12 +26,23 @@ func rooms(r *estimate.Result) []roomEntry {
 			Area: dec(room.Area.Decimal(measure.M2, areaPlaces)), Perimeter: mm(room.Perimeter),
 			Mirrored: room.Apartment.Mirrored,
 		}
+		for _, o := range room.Openings {
+			entries[i].Openings = append(entries[i].Openings, openingOf(o))
+		}
 		if at := r.RoomFloor[i]; at.Layout != "" {
 			entries[i].Layout = &at.Layout
 			entries[i].Pool = r.Floors[at.Floor].ID
 		}
 	}
 	return entries
+}
+
+func openingOf(o building.Opening) openingEntry {
+	e := openingEntry{Wall: o.Wall, From: mm(o.From), Width: mm(o.Width)}
+	if o.Spec != nil {
+		e.Return = mm(o.Spec.Return)
+	}
+	return e
 }
 
 // layouts are the layouts of the distinct floors; floors laid alike name the

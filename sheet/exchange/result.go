@@ -27,6 +27,8 @@ func WriteResult(w io.Writer, r *estimate.Result) error {
 	list(&f, "layouts", layouts(r))
 	list(&f, "pools", pools(r))
 	list(&f, "stock", stock(r))
+	list(&f, "lengths", lengths(r))
+	list(&f, "corners", corners(r))
 	list(&f, "trims", trims(r))
 	list(&f, "trim_choices", choices(r))
 	list(&f, "materials", materials(r))

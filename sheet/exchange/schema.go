@@ -30,6 +30,36 @@ type roomEntry struct {
 	Layout    *string `json:"layout"`
 	Pool      string  `json:"pool"`
 	Mirrored  bool    `json:"mirrored"`
+
+	Openings []openingEntry `json:"openings"`
+}
+
+type openingEntry struct {
+	Wall   int `json:"wall"`
+	From   mm  `json:"from_mm"`
+	Width  mm  `json:"width_mm"`
+	Return mm  `json:"return_mm"`
+}
+
+type lengthEntry struct {
+	place
+	Product string   `json:"product"`
+	Pool    string   `json:"pool"`
+	For     string   `json:"for"`
+	Wall    int      `json:"wall,omitempty"`
+	Run     mm       `json:"run_mm"`
+	Length  mm       `json:"length_mm"`
+	Part    int      `json:"part,omitempty"`
+	Parts   int      `json:"parts,omitempty"`
+	Return  bool     `json:"return,omitempty"`
+	Ends    []string `json:"ends,omitempty"`
+}
+
+type cornerEntry struct {
+	Product   string `json:"product"`
+	Cut       string `json:"corner_cut"`
+	Thickness mm     `json:"thickness_mm"`
+	Scribing  mm     `json:"scribing_mm"`
 }
 
 type layoutEntry struct {

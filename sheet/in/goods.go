@@ -170,7 +170,7 @@ func (r row) productSize(p *job.Product) {
 // of pieces, its own area. It is 0 when a size is not given or beyond all use.
 func countedArea(p *job.Product) measure.Area {
 	pieces := p.PiecesPerPack
-	if pieces == 0 && (p.Kind == job.Roll || p.Kind == job.Sheet) {
+	if pieces == 0 && (p.Kind == job.Roll || p.Kind == job.Sheet || p.Kind == job.Underlay) {
 		pieces = 1
 	}
 	if float64(pieces)*float64(p.Length)*float64(p.Width) >= float64(measure.LargestArea) {
@@ -241,12 +241,17 @@ func (r row) productRules(p *job.Product) {
 	p.LeastEnd, p.LeastStagger, p.LeastRow = r.length("leastend"), r.length("stagger"), r.length("leastrow")
 	p.Gap, p.LongestRun = r.length("gap"), r.length("longest")
 	p.MoistureLimit = r.number("moisturelimit")
-	p.Overlap, p.Upturn = r.length("overlap"), r.length("upturn")
 	hours, state := read(r, "acclimatise", asWholeUpTo(mostDays))
 	if p.Acclimatise = hours; state == blank && p.Kind == job.Plank {
 		p.Acclimatise = job.UsualAcclimatisation
 	}
 	p.HeatResist = r.number("heatresist")
+	if p.Kind != job.Underlay { // its rows lie side by side
+		p.Overlap, p.Upturn = r.length("overlap"), r.length("upturn")
+	}
+	corner, _ := r.choice("cornercut")
+	p.CornerCut, p.Scribing = job.CornerCut(corner), r.length("scribing")
+	p.JointWidth, p.Notch, p.BackCoat = r.length("jointwidth"), r.length("notch"), r.length("backcoat")
 	kerf, state := read(r, "kerf", asLength)
 	p.Kerf = kerf
 	if state == blank {

@@ -14,7 +14,7 @@ import (
 func (r *reader) readOpenings() {
 	r.each("openings", func(r row) {
 		entry := r.placed()
-		o := job.Opening{Ref: r.record("room"), LeadsTo: r.text("leads"), Undercut: r.yes("undercut"), Depth: r.length("depth")}
+		o := job.Opening{Ref: r.record("room"), LeadsTo: r.text("leads"), Undercut: r.yes("undercut"), Depth: r.length("depth"), Return: r.length("return")}
 		width, widthState := read(r, "width", asLength)
 		from, fromState := read(r, "from", asLength)
 		o.Width = width
@@ -26,6 +26,9 @@ func (r *reader) readOpenings() {
 		if width == 0 {
 			r.doubt(problem.ValueOutOfRange, "width", "a length above 0", "correct the width, or delete the row")
 			return
+		}
+		if o.Depth > 0 && o.Return > o.Depth {
+			r.doubt(problem.ValueOutOfRange, "return", "at most the wall depth", "correct the return or the wall depth")
 		}
 		r.checkNumbering(entry, wall)
 		long := entry.walls[wall].Length

@@ -54,7 +54,7 @@ func (r row) room(corners *cornerTable) {
 	}
 	room := &job.Room{Ref: r.record("room"), Type: r.rooms.typeNamed(typed, r), Name: r.name("room"),
 		LevelBy: r.length("level"), LiftOld: r.yes("lift"), Doors: r.whole("doors", 100), Heated: r.yes("heated"),
-		Moisture: r.number("moisture"), Steps: r.whole("steps", 10_000), Note: r.text("note")}
+		Moisture: r.number("moisture"), Steps: r.whole("steps", 10_000), StepWidth: r.length("stepwidth"), Note: r.text("note")}
 	room.Subfloor, room.Flatness = r.subfloor(), r.flatness()
 	var state state
 	room.BuildUp, state = refer(r, "buildup", r.buildUps)

@@ -141,7 +141,7 @@ func (b *book) bidRooms(s *sheet) {
 			}
 			seen[room.Spec] = true
 			var skirting measure.Length
-			for _, run := range room.Runs {
+			for _, run := range room.Skirting {
 				skirting += run.Length
 			}
 			cells := []cell{text(g.Name), text(room.Spec.Name), text(coverings([]*building.Room{room})), number(skirting.Decimal(b.runUnit()).Round(2), "#,##0.00"),

@@ -20,14 +20,14 @@ func (b *book) trimCuts(sheet string) {
 	l := list[crew.Bars]{
 		title: "Trim cuts",
 		note: "Stock length by stock length: cut the pieces in the order shown, mark them, keep the off-cut where one is kept. Bars cut alike are one row. Lengths in " +
-			b.crew.UnitWords() + "; where the pieces go is on Trim lengths.",
+			b.crew.UnitWords() + "; where the pieces go is on Trim lengths." + b.crew.EndsNote(),
 		landscape: true,
 		columns: []column[crew.Bars]{
 			{heading: "Product", width: 12, cell: func(r crew.Bars, _ int) cell { return text(r.Product.Code) }},
 			{heading: "Description", width: 30, cell: func(r crew.Bars, _ int) cell { return text(r.Description()) }},
 			{heading: "Stock", width: 10, cell: func(r crew.Bars, _ int) cell { return b.cutCell(r.Stock.Length) }},
 			{heading: "Bars", width: 7, cell: func(r crew.Bars, _ int) cell { return count(r.Count).strong() }},
-			{heading: "Cuts of each bar", width: 46, cell: func(r crew.Bars, _ int) cell { return text(b.crew.BarWords(r.Cuts)).in(plainStyle.wrapped().strong()) }},
+			{heading: "Cuts of each bar", width: 46, cell: func(r crew.Bars, _ int) cell { return text(r.Words).in(plainStyle.wrapped().strong()) }},
 			{heading: "Off-cut", width: 10, cell: func(r crew.Bars, _ int) cell { return b.cutCell(r.Offcut) }},
 			{heading: "Keep", width: 6, cell: func(r crew.Bars, _ int) cell { return text(r.KeepWord()) }},
 			{heading: "Places", width: 7, cell: func(r crew.Bars, _ int) cell { return count(len(r.Places)) }},
@@ -58,7 +58,7 @@ func (b *book) trimLengths(sheet string) {
 	}
 	l := list[trimPiece]{
 		title: "Trim lengths",
-		note:  "Every piece of trim and film by apartment, room and wall; walls are numbered on the drawings. A run longer than its stock comes in parts.",
+		note:  "Every piece of trim and film by apartment, room and wall; walls are numbered on the drawings. A run longer than its stock comes in parts, numbered from the left. Ends are as seen facing the wall.",
 		columns: []column[trimPiece]{
 			{heading: "Apartment", width: 16, cell: func(r trimPiece, _ int) cell { return text(pieceApartment(r)) }},
 			{heading: "Room", width: 22, cell: func(r trimPiece, _ int) cell { return text(pieceRoom(r)) }},
@@ -68,7 +68,13 @@ func (b *book) trimLengths(sheet string) {
 			{heading: "Cut", width: 11, cell: func(r trimPiece, _ int) cell { return b.cutCell(r.Length) }},
 			{heading: "Length " + unit.String(), width: 10, cell: func(r trimPiece, _ int) cell { return number(r.Length.Decimal(unit).Round(4), "#,##0.000") }},
 			{heading: "Part", width: 8, cell: func(r trimPiece, _ int) cell { return text(partWords(r)) }},
+			{heading: "For", width: 26, cell: func(r trimPiece, _ int) cell { return text(b.crew.Purpose(r.Run)) }},
 		},
+	}
+	if b.crew.EndsNote() != "" {
+		l.columns = append(l.columns,
+			column[trimPiece]{heading: "Left end", width: 17, cell: func(r trimPiece, _ int) cell { return text(crew.EndWords(r.pool.Product, r.Ends()[0])) }},
+			column[trimPiece]{heading: "Right end", width: 17, cell: func(r trimPiece, _ int) cell { return text(crew.EndWords(r.pool.Product, r.Ends()[1])) }})
 	}
 	total := decimal.Zero
 	for _, r := range rows {
