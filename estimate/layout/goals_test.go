@@ -2,8 +2,10 @@ package layout
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 	"time"
 
@@ -81,6 +83,7 @@ func BenchmarkGoals(b *testing.B) {
 			}
 		}
 	}
+	benchmarkPatterns(b)
 	for _, ripped := range []bool{true, false} {
 		for i, plank := range trialPlanks {
 			rules := trialRules
@@ -98,6 +101,54 @@ func BenchmarkGoals(b *testing.B) {
 			})
 		}
 	}
+}
+
+// benchmarkPatterns prints the same for fixed patterns, the four planks together:
+// bound is that of joints at random but for single rooms in pattern, row by row.
+func benchmarkPatterns(b *testing.B) {
+	kinds := []struct {
+		name  string
+		rooms func(*rand.Rand) []Room
+		each  int
+	}{
+		{"rectangle", func(r *rand.Rand) []Room { return []Room{rectangleRoom(r)} }, 80},
+		{"corner", func(r *rand.Rand) []Room { return []Room{cornerRoom(r)} }, 80},
+		{"apartment", apartmentRooms, 15},
+	}
+	for _, name := range slices.Sorted(maps.Keys(patterns)) {
+		for _, kind := range kinds {
+			b.Run(kind.name+" pattern "+name, func(b *testing.B) {
+				var s tally
+				inside, out := 0, 0
+				for i, plank := range trialPlanks {
+					r := rand.New(rand.NewPCG(11, uint64(i)))
+					rules := trialRules
+					rules.Pattern = patterns[name]
+					for range kind.each {
+						p := poolOf(plank, rules, kind.rooms(r)...)
+						plan := s.add(b, p)
+						rows := outOfPattern(plan)
+						out += rows
+						if rows == 0 {
+							inside++
+						}
+					}
+				}
+				b.Log(s.String())
+				b.Logf("%d of %d wholly in pattern, %d rows out of it", inside, s.rooms, out)
+			})
+		}
+	}
+}
+
+func outOfPattern(plan Plan) int {
+	n := 0
+	for _, s := range plan.Shortfalls {
+		if s.Rule == RulePattern {
+			n++
+		}
+	}
+	return n
 }
 
 // packs is what the plans buy for a job, and how much less that is than the floor
