@@ -53,8 +53,8 @@ func TestDemoBuilding(t *testing.T) {
 	for _, row := range rows["products"] {
 		kinds[row["kind"]]++
 	}
-	if kinds["plank"] != 2 {
-		t.Errorf("%d plank products, want 2", kinds["plank"])
+	if kinds["plank"] != 3 {
+		t.Errorf("%d plank products, want 3", kinds["plank"])
 	}
 	if got := len(rows["suppliers"]); got != 3 {
 		t.Errorf("%d suppliers, want 3", got)
