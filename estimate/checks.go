@@ -41,9 +41,10 @@ func (r *Result) floorChecks() []Check {
 			layout := &floor.Plan.Layouts[slot]
 			pieces += layout.Area()
 			planks += layout.Planks
-			inside := shape.Inset(floor.Rooms[slot].Floor.Turn(layout.Direction), floor.Product.Gap)
-			if len(layout.Pieces) > 0 {
-				floors += inside.Area()
+			for _, part := range floor.Rooms[slot].LaidInOne() {
+				if len(layout.Pieces) > 0 {
+					floors += shape.Inset(part.Turn(layout.Direction), floor.Product.Gap).Area()
+				}
 			}
 			for _, piece := range layout.Pieces {
 				highest = max(highest, piece.Stock)

@@ -119,7 +119,11 @@ func (f *Floor) pool(seed int64) layout.Pool {
 		Seed:          seed,
 	}
 	for _, room := range f.Rooms {
-		pool.Rooms = append(pool.Rooms, layout.Room{ID: f.roomID(room), Floor: room.Floor, Directions: room.Directions})
+		laid := layout.Room{ID: f.roomID(room), Floor: room.Floor, Directions: room.Directions}
+		if len(room.Fields) > 0 {
+			laid.Fields = room.LaidInOne()
+		}
+		pool.Rooms = append(pool.Rooms, laid)
 	}
 	return pool
 }

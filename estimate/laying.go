@@ -64,7 +64,7 @@ func jointsInLine(missed []missedRule) problem.Problem {
 		}
 	}
 	return problem.Problem{Code: problem.LayingRule, At: rooms[0], Also: rooms[1:],
-		Found: fmt.Sprintf("joints two rows apart come within %s of one line in %d rows of the drawings; the nearest: %s, %s", nearest.worst.Want, rows, nearest.room.Spec.Name, nearest.worst.Text),
+		Found: fmt.Sprintf("joints two rows apart come within %s of one line in %d rows of the drawings; the nearest: %s, %s", nearest.worst.Want, rows, nearest.room.Spec.Name, nearest.worst.Sentence()),
 		Want:  "joints two rows apart out of line, where that costs no plank", Fix: "look at the drawings; nothing, where the pattern of the boards hides it",
 		Apartment: nearest.room.Apartment.Name, Room: nearest.room.Spec.Name, Rule: layout.RuleLineUp}
 }
@@ -101,7 +101,7 @@ func (f *Floor) missedRules() []missedRule {
 }
 
 func (m missedRule) text() string {
-	text := m.room.Spec.Name + ": " + m.worst.Text
+	text := m.room.Spec.Name + ": " + m.worst.Sentence()
 	if len(m.rows) == 0 {
 		return text
 	}

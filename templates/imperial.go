@@ -137,7 +137,7 @@ func restateOperation(row form.Row) {
 	switch row["measure"] {
 	case job.FloorArea.String(), job.LaidArea.String(), job.OldFloorArea.String(), job.AreaDepth.String(), job.LevelledArea.String(), job.Grinding.String():
 		row["hours"] = scaled(row["hours"], measure.SquareFoot, measure.SquareMetre, 5)
-	case job.Perimeter.String(), job.SkirtingLength.String(), job.Seams.String():
+	case job.Perimeter.String(), job.SkirtingLength.String(), job.Seams.String(), job.ExpansionProfiles.String():
 		row["hours"] = times(row["hours"], foot, metre, 5)
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"cmp"
 	"slices"
 
+	"laybill/estimate/fields"
 	"laybill/estimate/job"
 	"laybill/estimate/measure"
 	"laybill/estimate/shape"
@@ -28,10 +29,12 @@ type Room struct {
 	Floor      shape.Region  // walls less holes: the net floor, before the expansion gap
 	Directions []shape.Angle // laying directions to choose from; one when the job says which
 	Openings   []Opening
-	Runs       []Run          // walls less openings, by wall in walking order
-	Skirting   []Run          // the runs and the returns into openings; none where the room has no skirting
-	Area       measure.Area   // net floor area
-	Perimeter  measure.Length // of the outer walls; columns and fixtures are not counted
+	Runs       []Run            // walls less openings, by wall in walking order
+	Skirting   []Run            // the runs and the returns into openings; none where the room has no skirting
+	Fields     []shape.Polygon  // parts of the floor laid in one piece each; none when all of it is
+	Profiles   []fields.Profile // expansion profiles between the fields
+	Area       measure.Area     // net floor area
+	Perimeter  measure.Length   // of the outer walls; columns and fixtures are not counted
 }
 
 // Opening is a doorway as built; Spec is nil for a door that is only counted.
@@ -128,6 +131,7 @@ func asBuilt(spec *job.Room, mirrored bool, doorWidth measure.Length) *Room {
 	}
 	room.Floor = shape.Subtract(shape.Region{room.Walls}, boxes...)
 	room.Directions = directions(spec, mirrored)
+	room.divide(mirrored, axis)
 	room.Area = room.Floor.Area()
 	room.Perimeter = shape.Polygon{Outer: room.Walls.Outer}.Perimeter()
 	room.Openings = openings(room, mirrored, doorWidth)

@@ -3,6 +3,7 @@ package drawing
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"laybill/estimate/building"
@@ -43,6 +44,7 @@ func Room(floor Floor, width, height float64) *Scene {
 	d.pieces()
 	d.holes()
 	d.walls()
+	d.profiles()
 	d.rowNumbers()
 	d.sizes()
 	d.north()
@@ -117,38 +119,58 @@ func (d *roomDrawing) holes() {
 	}
 }
 
-// rowNumbers stand left of the floor; the width of the first and last row,
-// and of every row that is not as wide as the one before it, on the right.
+// rowNumbers stand left of the floor, with the width of the first and last row
+// on the right. Those of fields stand beside them, as far as nothing lies
+// between them and the margin.
 func (d *roomDrawing) rowNumbers() {
 	if d.Layout == nil || len(d.Layout.Rows) == 0 || d.slope() != 0 {
 		return
 	}
-	rows := d.Layout.Rows
-	for i, row := range rows {
-		ends := d.laid(shape.Ring{{X: 0, Y: row.Y0}, {X: 0, Y: row.Y1}})
-		deep := ends[0].Y - ends[1].Y
+	if len(d.Layout.Fields) > 0 {
+		d.fieldNumbers()
+		return
+	}
+	last := len(d.Layout.Rows)
+	d.numbers(1, last, Text{At: Point{X: d.left - 7}, Anchor: End})
+	for _, number := range []int{1, last} {
+		row := d.Layout.Rows[number-1]
+		_, middle := d.height(row)
+		d.scene.text(Text{At: Point{d.right() + 6.5, middle + smallType*0.5}, Size: smallType, Value: Cut(row.Y1-row.Y0, d.Unit) + " wide"})
+	}
+	d.startMark(1)
+}
+
+// height is how high a row is drawn, and where its middle is.
+func (d *roomDrawing) height(row layout.Row) (deep, middle float64) {
+	ends := d.laid(shape.Ring{{X: 0, Y: row.Y0}, {X: 0, Y: row.Y1}})
+	return ends[0].Y - ends[1].Y, (ends[0].Y + ends[1].Y) / 2
+}
+
+// numbers writes the numbers of rows; where rows are thin the first, every fifth
+// and the floor's last.
+func (d *roomDrawing) numbers(first, last int, like Text) {
+	for number := first; number <= last; number++ {
+		deep, middle := d.height(d.Layout.Rows[number-1])
 		size := min(labelType, deep*0.8)
-		base := (ends[0].Y+ends[1].Y)/2 + size*0.36
-		if size >= 1.5 || (i+1)%5 == 0 || i == 0 || i == len(rows)-1 {
-			size = max(size, smallType)
-			d.scene.text(Text{At: Point{d.left - 7, base}, Size: size, Anchor: End, Bold: true, Value: strconv.Itoa(i + 1)})
-		}
-		if i == 0 || i == len(rows)-1 {
-			d.scene.text(Text{At: Point{d.right() + 6.5, base}, Size: smallType, Value: Cut(row.Y1-row.Y0, d.Unit) + " wide"})
+		if size >= 1.5 || number%5 == 0 || number == first || number == len(d.Layout.Rows) {
+			like.Size, like.Bold, like.Value = max(size, smallType), true, strconv.Itoa(number)
+			like.At.Y = middle + size*0.36
+			d.scene.text(like)
 		}
 	}
-	d.startMark(rows[0])
 }
 
 // beyondNumbers is the distance from a wall at which nothing meets its number.
 const beyondNumbers = 4.7
 
-// startMark is a black triangle that points at the first piece.
-func (d *roomDrawing) startMark(first layout.Row) {
-	if len(d.Steps) == 0 {
+// startMark is a black triangle that points at the first piece of a row.
+func (d *roomDrawing) startMark(number int) {
+	first := slices.IndexFunc(d.Steps, func(s cutlist.Step) bool { return s.Piece.Row == number })
+	if first < 0 {
 		return
 	}
-	at := d.laid(shape.Ring{{X: d.Steps[0].Piece.At.Bounds().X0, Y: (first.Y0 + first.Y1) / 2}})[0]
+	row := d.Layout.Rows[number-1]
+	at := d.laid(shape.Ring{{X: d.Steps[first].Piece.At.Bounds().X0, Y: (row.Y0 + row.Y1) / 2}})[0]
 	tip := Point{min(at.X, d.left) - beyondNumbers, at.Y}
 	d.scene.area(Area{Rings: [][]Point{{tip, {tip.X - 1.8, tip.Y - 1.1}, {tip.X - 1.8, tip.Y + 1.1}}}, Fill: Black})
 	d.scene.text(Text{At: Point{d.left - 12.5, at.Y + 0.9}, Size: smallType, Anchor: End, Bold: true, Value: "START"})

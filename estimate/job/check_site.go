@@ -23,21 +23,41 @@ func checkSite(j *Job) []Finding {
 	return found
 }
 
-// checkRun finds a room that is longer than its covering may run without an
-// expansion profile.
+// checkRun finds a room that is longer than its covering may run, where its
+// build-up has no profile to divide it with, and a profile that is too narrow.
 func checkRun(room *Room) []Finding {
-	if room.BuildUp == nil || room.BuildUp.Covering() == nil {
+	if !room.Overruns() {
 		return nil
 	}
 	product := room.BuildUp.Covering().Product
-	bounds := room.Outline.Bounds()
-	long := max(bounds.X1-bounds.X0, bounds.Y1-bounds.Y0)
-	if product.LongestRun == 0 || long <= product.LongestRun {
+	if profile := room.BuildUp.ExpansionProfile(); profile != nil {
+		return checkProfile(profile, product)
+	}
+	return []Finding{{Cells: append(cells(room.Ref, sizeColumn(room)), cells(product.Ref, "longest")...), Problem: problem.Problem{Code: problem.LongRun, Room: room.Name, Rule: "run",
+		Found: fmt.Sprintf("%s is %s long", room.Name, longerSide(room)), Want: fmt.Sprintf("at most %s of %s without an expansion profile", product.LongestRun, product.Code),
+		Fix: fmt.Sprintf("add a trim measured by %s to build-up %s", ExpansionProfiles, room.BuildUp.Name)}}}
+}
+
+// Overruns tells whether the room is longer, along its length or its width,
+// than its covering may run in one piece.
+func (r *Room) Overruns() bool {
+	if r.BuildUp == nil || r.BuildUp.Covering() == nil {
+		return false
+	}
+	longest := r.BuildUp.Covering().Product.LongestRun
+	return longest > 0 && longerSide(r) > longest
+}
+
+// checkProfile finds a profile that does not cover the break that it stands in:
+// an expansion gap on each side of it.
+func checkProfile(profile, covering *Product) []Finding {
+	gap := 2 * covering.Gap
+	if profile.Width == 0 || profile.Width > gap {
 		return nil
 	}
-	return []Finding{{Cells: append(cells(room.Ref, sizeColumn(room)), cells(product.Ref, "longest")...), Problem: problem.Problem{Code: problem.LongRun, Room: room.Name,
-		Found: fmt.Sprintf("%s is %s long", room.Name, long), Want: fmt.Sprintf("at most %s of %s without an expansion profile", product.LongestRun, product.Code),
-		Fix: "plan an expansion profile with the maker's instructions, or another covering"}}}
+	return []Finding{{Cells: append(cells(profile.Ref, "width"), cells(covering.Ref, "gap")...), Cause: profile.Code + "/" + covering.Code, Problem: problem.Problem{Code: problem.ProfileNarrow,
+		Found: fmt.Sprintf("profile %s is %s wide", profile.Code, profile.Width), Want: fmt.Sprintf("wider than the %s between two fields of %s", gap, covering.Code),
+		Fix: "choose a wider profile"}}}
 }
 
 // checkMoisture finds a reading above the limit of the room's covering, or

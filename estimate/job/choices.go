@@ -190,8 +190,10 @@ type Measure int
 // strips of film or underlay; OldFloorArea counts rooms whose old floor is
 // lifted, Undercuts the openings whose frame is cut. AreaDepth, LevelledArea and
 // Grinding (area x depth taken off) come from the levelling of the subfloor. Runs
-// are the walls less the openings, with skirting or without. TileBed and
-// TileJoints are the litres of tile adhesive and of grout.
+// are the walls less the openings, with skirting or without. ExpansionProfiles
+// is the length of the profiles between the fields of a floor longer than its
+// covering may run. TileBed and TileJoints are the litres of tile adhesive and of
+// grout.
 const (
 	FloorArea Measure = iota
 	LaidArea
@@ -200,6 +202,7 @@ const (
 	SkirtingLength
 	Runs
 	Openings
+	ExpansionProfiles
 	Undercuts
 	AreaDepth
 	TileBed
@@ -219,7 +222,7 @@ const (
 )
 
 // Measures are the words of the measures.
-var Measures = []string{"floor area", "laid area", "old floor area", "perimeter", "skirting", "runs", "openings", "undercuts", "area x depth", "bed", "joints", "rooms",
+var Measures = []string{"floor area", "laid area", "old floor area", "perimeter", "skirting", "runs", "openings", "expansion profiles", "undercuts", "area x depth", "bed", "joints", "rooms",
 	"apartments", "packs", "cuts", "rows", "pieces", "seams", "steps", "fixed", "levelled area", "grinding", "moisture tests"}
 
 func (m Measure) String() string { return Measures[m] }

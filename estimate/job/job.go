@@ -182,6 +182,17 @@ func (b *BuildUp) Covering() *Line {
 	return nil
 }
 
+// ExpansionProfile is the trim that parts a floor longer than its covering may
+// run into fields; nil when the build-up has none.
+func (b *BuildUp) ExpansionProfile() *Product {
+	for _, line := range b.Lines {
+		if line.Measure == ExpansionProfiles && line.Product != nil && line.Product.Kind == Trim {
+			return line.Product
+		}
+	}
+	return nil
+}
+
 // Line is one layer or operation of a build-up; either Product or Operation is
 // set.
 type Line struct {

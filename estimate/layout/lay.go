@@ -13,7 +13,19 @@ import (
 // takes no more planks than ByEye, but where the crew's method breaks a rule
 // that can be kept. The same pool gives the same plan; work is limited by
 // counts. The error is that of the context alone.
+//
+// Fields of a floor are laid like rooms of their own.
 func Lay(ctx context.Context, p Pool) (Plan, error) {
+	parts, of := byField(p)
+	plan, err := layParts(ctx, parts)
+	if err != nil {
+		return Plan{}, err
+	}
+	return gathered(plan, p, of), nil
+}
+
+// layParts lays a pool of floors that are each laid in one piece.
+func layParts(ctx context.Context, p Pool) (Plan, error) {
 	t := newTable(&p)
 	crew, err := t.crewDraft(ctx)
 	if err != nil {

@@ -56,6 +56,10 @@ type Room struct {
 	ID         string        // unique in the pool; rooms are worked in the order of their IDs
 	Floor      shape.Region  // floor less fixtures, in the room's frame, before the gap
 	Directions []shape.Angle // of the planks; several: the best is chosen; none: along the longer side
+	// Fields are parts of the floor that are laid one by one, with an expansion
+	// gap along all their sides; none when the floor is laid in one piece. A floor
+	// of fields has one direction.
+	Fields []shape.Region
 }
 
 // Pool is rooms that are laid from the same planks: off-cuts and ripped strips
@@ -71,6 +75,13 @@ type Pool struct {
 // Row is one course of planks from Y0 to Y1 in the layout's frame.
 type Row struct{ Y0, Y1 measure.Length }
 
+// Field is the rows of a part of a floor that is laid by itself, by their
+// numbers, which go on from field to field.
+type Field struct {
+	First, Last int
+	Phase       measure.Length // as Layout.Phase
+}
+
 // Piece is one piece of a floor.
 type Piece struct {
 	Row, Seq int        // from 1; Seq counts along the row
@@ -85,7 +96,8 @@ type Layout struct {
 	Room       string
 	Direction  shape.Angle
 	Rows       []Row
-	Phase      measure.Length // in a fixed pattern: where joints of the first row lie, less whole planks
+	Phase      measure.Length // in a fixed pattern: where joints of the first row lie, less whole planks; of fields each has its own
+	Fields     []Field        // none when the floor is laid in one piece
 	Pieces     []Piece
 	Planks     int // planks first cut for this layout; the layouts of a pool add up to its planks
 	LowerBound int // planks that no layout of this room alone undercuts; 0 when its pool has several rooms
@@ -132,7 +144,7 @@ type Shortfall struct {
 	At    shape.Point // in the layout's frame
 	Found measure.Length
 	Want  measure.Length
-	Text  string // one sentence, lengths in millimetres
+	Text  string // what is found in the row, lengths in millimetres
 }
 
 // Rule names a rule of laying.

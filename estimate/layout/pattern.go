@@ -90,7 +90,7 @@ func (n *naming) outOfPattern(s *saw, g *grid, slots [][]slot) {
 		if away := s.away(in, slots[i][0].x1-seg.x0); away > 0 {
 			_, end := s.course(seg.length(), in)
 			n.add(mark, Shortfall{Row: seg.row + 1, Rule: RulePattern, At: seg.parts[0].Outer[0], Found: min(in, end), Want: n.rules.LeastEnd},
-				"row %d is "+millimetres(away)+" out of the pattern: in it an end piece would be %s long, less than %s")
+				"is "+millimetres(away)+" out of the pattern: in it an end piece would be %s long, less than %s")
 		}
 	}
 }

@@ -21,6 +21,14 @@ func (t *table) shortfalls(g *grid, slots [][]slot, l *Layout) []Shortfall {
 	return n.found
 }
 
+// Sentence says what is found and where: "row 3 is 40 mm wide, less than 50 mm".
+func (s Shortfall) Sentence() string {
+	if s.Row == 0 {
+		return s.Text
+	}
+	return fmt.Sprintf("row %d %s", s.Row, s.Text)
+}
+
 // naming gathers the shortfalls of one room.
 type naming struct {
 	rules *Rules
@@ -35,7 +43,7 @@ func (n *naming) add(mark int, s Shortfall, text string) {
 		return
 	}
 	s.Room = n.room
-	s.Text = fmt.Sprintf(text, s.Row, millimetres(s.Found), millimetres(s.Want))
+	s.Text = fmt.Sprintf(text, millimetres(s.Found), millimetres(s.Want))
 	for i := mark; i < len(n.found); i++ {
 		if f := &n.found[i]; f.Rule == s.Rule && f.Row == s.Row {
 			if s.Found < f.Found {
@@ -66,7 +74,7 @@ func (n *naming) rows(g *grid) {
 		row := g.rows[i]
 		at := shape.Point{X: g.segments[0].x0, Y: row.Y0}
 		n.add(mark, Shortfall{Row: i + 1, Rule: RuleRow, At: at, Found: row.Y1 - row.Y0, Want: n.rules.LeastRow},
-			"row %d is %s wide, less than %s")
+			"is %s wide, less than %s")
 	}
 }
 
@@ -81,12 +89,12 @@ func (n *naming) pieces(g *grid, l *Layout) {
 		length, width := p.In.X1-p.In.X0, p.In.Y1-p.In.Y0
 		if length < n.rules.LeastEnd {
 			n.add(mark, Shortfall{Row: row, Rule: RuleEnd, At: p.At[0], Found: length, Want: n.rules.LeastEnd},
-				"row %d has a piece %s long, less than %s")
+				"has a piece %s long, less than %s")
 		}
 		height := g.rows[row-1].Y1 - g.rows[row-1].Y0
 		if width < min(n.rules.LeastRow, height) {
 			n.add(mark, Shortfall{Row: row, Rule: RuleNarrow, At: p.At[0], Found: width, Want: n.rules.LeastRow},
-				"row %d has a piece %s wide at an inner wall, less than %s")
+				"has a piece %s wide at an inner wall, less than %s")
 		}
 	}
 }
@@ -104,11 +112,11 @@ func (n *naming) joints(g *grid, slots [][]slot) {
 		mark := len(n.found)
 		if i > 0 {
 			n.compare(mark, g, i, rows[i], rows[i-1], RuleStagger, n.rules.LeastStagger,
-				"row %d has a joint %s from one of the row before, less than %s")
+				"has a joint %s from one of the row before, less than %s")
 		}
 		if i > 1 {
 			n.compare(mark, g, i, rows[i], rows[i-2], RuleLineUp, n.rules.lineUp(),
-				"row %d has a joint %s from being in line with one two rows before, less than %s")
+				"has a joint %s from being in line with one two rows before, less than %s")
 		}
 	}
 }

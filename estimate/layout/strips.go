@@ -92,13 +92,13 @@ func (s *search) independent(c *cutting) []PricedRow {
 	for _, p := range c.pairs {
 		out[p.rider] = true
 	}
-	strips := s.strips(c.grids)
-	for i, a := range strips {
-		for _, b := range strips[:i] {
-			if out[a.at] || out[b.at] || !s.together(a, b) {
+	edges := s.edgeRows(c.grids)
+	for i, a := range edges {
+		for _, b := range edges[:i] {
+			if out[a.at] || out[b.at] || !s.sideBySide(a, b) {
 				continue
 			}
-			if a.length < b.length {
+			if a.Length < b.Length {
 				out[a.at] = true
 			} else {
 				out[b.at] = true
@@ -108,14 +108,39 @@ func (s *search) independent(c *cutting) []PricedRow {
 	return s.pricedRows(c.grids, out)
 }
 
+// edgeRow is a segment of a first or last row.
+type edgeRow struct {
+	PricedRow
+	at place
+}
+
+func (s *search) edgeRows(grids []grid) []edgeRow {
+	var rows []edgeRow
+	for i := range grids {
+		g := &grids[i]
+		for j := range g.segments {
+			if edges := edgesOfRow(g, j); edges != EdgesBoth {
+				rows = append(rows, edgeRow{PricedRow{Length: g.segments[j].length(), Width: widthOf(g, j), Edges: edges}, place{i, j}})
+			}
+		}
+	}
+	return rows
+}
+
+// sideBySide reports whether one plank can give both rows: they do not need the
+// same edge of it, and their widths and a saw cut fit.
+func (s *search) sideBySide(a, b edgeRow) bool {
+	return (a.Edges != b.Edges || a.Edges == EdgesNone) && a.Width+b.Width+s.saw.kerf <= s.saw.plank.Width
+}
+
 // pricedRows are the rows of grids but some, alike ones counted together.
 func (s *search) pricedRows(grids []grid, out map[place]bool) []PricedRow {
 	var rows []PricedRow
 	for i := range grids {
 		g := &grids[i]
 		for j := range g.segments {
-			if !out[place{i, j}] {
-				rows = append(rows, PricedRow{Length: g.segments[j].length(), Width: s.widthOf(g, j), Edges: edgesOfRow(g, j), Count: 1})
+			if length := s.provable(&g.segments[j]); length > 0 && !out[place{i, j}] {
+				rows = append(rows, PricedRow{Length: length, Width: widthOf(g, j), Edges: edgesOfRow(g, j), Count: 1})
 			}
 		}
 	}
@@ -133,10 +158,44 @@ func (s *search) pricedRows(grids []grid, out map[place]bool) []PricedRow {
 	return kept
 }
 
-// widthOf is the width of a segment's row.
-func (s *search) widthOf(g *grid, segment int) measure.Length {
-	row := g.rows[g.segments[segment].row]
-	return row.Y1 - row.Y0
+// provable is the length of a segment that a bound may count. Of one that a wall
+// along the row divides it is the longest part: others may be cut from the same
+// planks. No length is sure when that part is shorter than a plank and a joint
+// of the segment may fall into it.
+func (s *search) provable(seg *segment) measure.Length {
+	if len(seg.parts) == 1 {
+		return seg.length()
+	}
+	var longest measure.Length
+	for _, part := range seg.parts {
+		box := part.Bounds()
+		longest = max(longest, box.X1-box.X0)
+	}
+	if longest <= s.saw.plank.Length && seg.length() > s.saw.plank.Length {
+		return 0
+	}
+	return longest
+}
+
+// widthOf is the width of a segment's row. First and last rows, which may be
+// ripped, are as wide as their widest part.
+func widthOf(g *grid, segment int) measure.Length {
+	row := g.segments[segment].row
+	if edgesOfRow(g, segment) == EdgesBoth {
+		return g.rows[row].Y1 - g.rows[row].Y0
+	}
+	from, step := 0, 1
+	if row > 0 {
+		from, step = len(g.segments)-1, -1
+	}
+	var width measure.Length
+	for i := from; i >= 0 && i < len(g.segments) && g.segments[i].row == row; i += step {
+		for _, part := range g.segments[i].parts {
+			box := part.Bounds()
+			width = max(width, box.Y1-box.Y0)
+		}
+	}
+	return width
 }
 
 func edgesOfRow(g *grid, segment int) Edges {

@@ -17,6 +17,7 @@ const (
 	StartLate        Code = "start-late"
 	OrderLate        Code = "order-late"
 	FloorFull        Code = "floor-full"
+	ProfileNarrow    Code = "profile-narrow"
 	LettersMissing   Code = "letters-missing"
 )
 
@@ -35,5 +36,6 @@ var siteCodes = map[Code]Entry{
 	StartLate:        {Caution, "an apartment starts later than asked", "On its start date all crews are at work elsewhere, or the work of the whole job is not done.", "Put more crews on the job, or agree on other start dates."},
 	OrderLate:        {Caution, "goods must be ordered before today", "From the day they are needed on site, their lead time in working days leads to a day before the date of the estimate.", "Agree on a shorter lead time, choose another product, or start later."},
 	FloorFull:        {Caution, "an apartment's goods are more than a floor can store", "The goods for one apartment weigh more than Floor storage; they are planned to lie there alone.", "Bring them in several loads, or have the building's engineer allow more. Nobody but the engineer decides what a floor can bear."},
-	LongRun:          {Caution, "a floor is longer than its product allows", "The covering runs further than its longest run without an expansion profile.", "Plan an expansion profile with the maker's instructions."},
+	LongRun:          {Caution, "a floor is longer than its product allows", "The covering runs further than its longest run, and its build-up has no profile to divide it with.", "Add a trim measured by expansion profiles to the build-up: the floor is then laid in fields with the profile between them. The maker's instructions rule."},
+	ProfileNarrow:    {Warning, "an expansion profile does not cover its break", "Between two fields an expansion gap is left on each side of the profile; the profile is no wider than both together.", "Choose a wider profile, or correct its Width."},
 }

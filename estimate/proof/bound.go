@@ -35,11 +35,15 @@ func (c *checker) checkPlankBound(p *pool, t *tally) (certified bool) {
 		certified = p.checkStated(len(p.stock), claim, t)
 	}
 	for i, f := range p.floors {
-		if f.entry.LowerBound == nil {
+		if f.entry.LowerBound == nil || f.number > 1 {
 			continue
 		}
+		fields := 1
+		if f.of != nil {
+			fields = len(f.of.parts)
+		}
 		alone := *p
-		alone.rooms, alone.floors = p.rooms[i:i+1], p.floors[i:i+1]
+		alone.rooms, alone.floors = p.rooms[i:i+fields], p.floors[i:i+fields]
 		claim := stated{*f.entry.LowerBound, f.entry.Certificate, false}
 		certified = alone.checkStated(f.entry.Planks, claim, t) && certified
 	}

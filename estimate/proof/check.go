@@ -22,6 +22,7 @@ func Check(r io.Reader) (Report, error) {
 	c := newChecker(f)
 	c.checkCurrency()
 	c.checkRooms()
+	c.checkFields()
 	c.checkFloors()
 	c.checkPools()
 	c.checkTrims()
@@ -174,11 +175,13 @@ func (c *checker) checkOwnChecks() {
 const (
 	claimRooms      = "rooms: named once, area and perimeter as drawn"
 	claimMirror     = "rooms: mirrored rooms are mirror images"
+	claimFields     = "rooms: fields cover the floor once"
 	claimLayouts    = "floors: a layout's rooms have one floor"
 	claimPieces     = "floors: pieces are numbered by row and place"
 	claimCover      = "floors: covered once inside the gap, nowhere outside"
 	claimFloorArea  = "floors: pieces add up to the floor inside the gap"
 	claimPoints     = "floors: random points lie in exactly one piece"
+	claimRun        = "floors: no field longer than the longest run"
 	claimEnd        = "joints: least end piece"
 	claimStagger    = "joints: least stagger"
 	claimLineUp     = "joints: not in line two rows apart"

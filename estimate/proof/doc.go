@@ -80,18 +80,19 @@ type place struct {
 
 // roomEntry is one room of one apartment as built.
 type roomEntry struct {
-	Apartment string  `json:"apartment"`
-	Type      string  `json:"type"`
-	Room      string  `json:"room"`
-	Floor     string  `json:"floor"`
-	Block     string  `json:"block"`
-	Outline   ring    `json:"outline_mm"`   // walls, first point not repeated, either turn
-	Holes     []ring  `json:"holes_mm"`     // fixtures the floor goes round; may touch the walls and each other
-	Area      *number `json:"area_m2"`      // outline less holes, rounded to the decimals it shows, at least 2
-	Perimeter *length `json:"perimeter_mm"` // of the outline; within 0.5 mm a slanted wall
-	Layout    *string `json:"layout"`       // id, null when the covering is not laid by pieces
-	Pool      string  `json:"pool"`         // off-cut pool of the room's planks; needed with a layout
-	Mirrored  bool    `json:"mirrored"`     // mirror image, about a north-south line, of the type's room of the same name
+	Apartment string       `json:"apartment"`
+	Type      string       `json:"type"`
+	Room      string       `json:"room"`
+	Floor     string       `json:"floor"`
+	Block     string       `json:"block"`
+	Outline   ring         `json:"outline_mm"`   // walls, first point not repeated, either turn
+	Holes     []ring       `json:"holes_mm"`     // fixtures the floor goes round; may touch the walls and each other
+	Fields    []fieldEntry `json:"fields"`       // parts laid in one piece each, an expansion profile between them; left out: laid in one piece
+	Area      *number      `json:"area_m2"`      // outline less holes, rounded to the decimals it shows, at least 2
+	Perimeter *length      `json:"perimeter_mm"` // of the outline; within 0.5 mm a slanted wall
+	Layout    *string      `json:"layout"`       // id, null when the covering is not laid by pieces
+	Pool      string       `json:"pool"`         // off-cut pool of the room's planks; needed with a layout
+	Mirrored  bool         `json:"mirrored"`     // mirror image, about a north-south line, of the type's room of the same name
 
 	Openings []openingEntry `json:"openings"`
 }
@@ -143,6 +144,13 @@ type cornerEntry struct {
 	Scribing  length `json:"scribing_mm"`
 }
 
+// fieldEntry is a part of a room, in the room's frame. Fields cover the floor
+// once; where two meet stands an expansion profile, with the gap on both sides.
+type fieldEntry struct {
+	Outline ring   `json:"outline_mm"`
+	Holes   []ring `json:"holes_mm"`
+}
+
 // layoutEntry is a floor laid piece by piece. Rooms that name it have the same
 // floor. Two rooms of one pool name different layouts; rooms of different pools
 // may share one when their pools are alike plank by plank.
@@ -169,6 +177,7 @@ type rules struct {
 	LeastEnd     length `json:"least_end"`     // [end] first and last piece of a row of two or more
 	LeastStagger length `json:"least_stagger"` // [stagger] joints of neighbouring rows, where both reach the line between the rows
 	LeastRow     length `json:"least_row"`     // [row] width of the first and the last row, at its widest piece
+	LongestRun   length `json:"longest_run"`   // [run] of a field along the room's x or y; left out or 0: no such rule
 	LeastLineUp  length `json:"least_line_up"` // [line-up] joints two rows apart; left out or 0: no such rule
 }
 
@@ -181,11 +190,13 @@ type rules struct {
 type patternEntry struct {
 	Name   string   `json:"name"` // half, third
 	Phase  length   `json:"phase_mm"`
+	Phases []length `json:"field_phases_mm"` // of the fields in the order of their rows; left out where there are none
 	Shifts []length `json:"shifts_mm"`
 }
 
 // pieceEntry is one piece of a floor. Rows are numbered upwards by 1, pieces of
-// a row upwards by 1 along x (a row interrupted by a hole counts on).
+// a row upwards by 1 along x (a row interrupted by a hole counts on); from field
+// to field rows are numbered on.
 type pieceEntry struct {
 	Row     int    `json:"row"`
 	Seq     int    `json:"seq"`
@@ -357,8 +368,8 @@ type materialEntry struct {
 }
 
 // quantityEntry is one layer or operation measured in one place. Those measured
-// by floor area, laid area (of a layout), perimeter, runs, skirting, pieces and
-// rooms are recounted when factor is given: quantity is measure x factor x (1 + waste),
+// by floor area, laid area (of a layout), perimeter, runs, skirting,
+// expansion profiles, pieces and rooms are recounted when factor is given: quantity is measure x factor x (1 + waste),
 // rounded to 4 decimals. Where quantities are listed, the quantity of a labour
 // line is the sum of those of its operation in its place.
 type quantityEntry struct {
@@ -531,7 +542,7 @@ type cautionEntry struct {
 	Apartment string  `json:"apartment"`
 	Type      string  `json:"type"`
 	Room      *string `json:"room"`
-	Rule      string  `json:"rule"` // end, stagger, row, line-up
+	Rule      string  `json:"rule"` // end, stagger, row, line-up, run
 	Text      string  `json:"text"`
 }
 

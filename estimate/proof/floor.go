@@ -13,6 +13,9 @@ import (
 // floor is a layout laid back into its rooms.
 type floor struct {
 	entry  *layoutEntry
+	of     *floor   // that this is a field of, nil for a whole floor
+	number int      // of the field, from 1
+	parts  []*floor // its fields, or itself
 	rooms  []*roomEntry
 	ground ground
 	bounds []box // of each piece
@@ -27,7 +30,8 @@ type floor struct {
 // floorClaims are the claims on floors, opened in the order they are reported.
 type floorClaims struct {
 	layouts, pieces, cover, area, points *tally
-	end, stagger, lineUp, pattern, row   *tally
+	run, end, stagger, lineUp            *tally
+	pattern, row                         *tally
 	byOther                              int // layouts of other kinds than planks
 }
 
@@ -35,7 +39,7 @@ type floorClaims struct {
 func (c *checker) checkFloors() {
 	claims := &floorClaims{
 		layouts: c.claim(claimLayouts), pieces: c.claim(claimPieces), cover: c.claim(claimCover),
-		area: c.claim(claimFloorArea), points: c.claim(claimPoints),
+		area: c.claim(claimFloorArea), points: c.claim(claimPoints), run: c.claim(claimRun),
 		end: c.claim(claimEnd), stagger: c.claim(claimStagger), lineUp: c.claim(claimLineUp),
 		pattern: c.claim(claimPattern), row: c.claim(claimRow),
 	}
@@ -47,7 +51,7 @@ func (c *checker) checkFloors() {
 		if f == nil || f.entry != &c.f.Layouts[i] || len(f.rooms) == 0 {
 			continue
 		}
-		c.layBack(f, claims)
+		c.layBackByField(f, claims)
 		total += float64(f.area) * float64(len(f.rooms))
 	}
 	claims.cover.remark = fmt.Sprintf("%.2f m2 of pieces in %d rooms", total/squareMetre, c.report.Floors)
@@ -62,6 +66,7 @@ func (c *checker) gatherFloors(t *tally) {
 		entry := &c.f.Layouts[i]
 		if t.want(c.floors[entry.ID] == nil, "layout "+entry.ID, "twice", "once", "two layouts have this id") {
 			c.floors[entry.ID] = &floor{entry: entry}
+			c.floors[entry.ID].parts = []*floor{c.floors[entry.ID]}
 		}
 	}
 	signatures := map[*floor]string{}
@@ -90,18 +95,26 @@ func (c *checker) gatherFloors(t *tally) {
 	}
 }
 
-// layBack checks one layout.
-func (c *checker) layBack(f *floor, claims *floorClaims) {
-	where := f.sign()
-	if f.sound = f.readPieces(claims.pieces, where); !f.sound {
+// layBackByField checks one layout, each field by itself.
+func (c *checker) layBackByField(f *floor, claims *floorClaims) {
+	if f.sound = f.readPieces(claims.pieces, f.sign()); !f.sound {
 		return
 	}
 	c.report.Pieces += len(f.entry.Pieces) * len(f.rooms)
+	c.checkRun(f, claims.run)
 	if !f.planks() {
 		claims.byOther++
 		return
 	}
-	f.ground = groundOf(f.rooms[0], f.entry.Direction.InexactFloat64())
+	f.parts = f.parted()
+	for _, part := range f.parts {
+		c.layBack(part, claims)
+	}
+}
+
+// layBack checks a floor that is laid in one piece.
+func (c *checker) layBack(f *floor, claims *floorClaims) {
+	where := f.sign()
 	f.checkSides(claims.pieces, where)
 	c.checkCover(f, claims, where)
 	f.checkPoints(claims.points, where)
@@ -118,7 +131,11 @@ func (f *floor) sign() string {
 	if len(f.rooms) == 0 {
 		return "layout " + f.entry.ID
 	}
-	return fmt.Sprintf("layout %s (%s)", f.entry.ID, f.rooms[0].sign())
+	field := ""
+	if f.of != nil {
+		field = fmt.Sprintf(", field %d", f.number)
+	}
+	return fmt.Sprintf("layout %s (%s%s)", f.entry.ID, f.rooms[0].sign(), field)
 }
 
 // slackOf is what places on slanted walls may be off in this floor.

@@ -195,7 +195,7 @@ func TestHolesMayTouch(t *testing.T) {
 		{"two with less than two gaps between", []ring{hole(400, 400, 500, 500), hole(515, 400, 600, 500)}, 1_000_000 - 10_000 - 8_500, 980*980 - 220*120},
 	}
 	for _, c := range cases {
-		g := groundOf(&roomEntry{Outline: square, Holes: c.holes}, 0)
+		g := groundOf(square, c.holes, 0)
 		w := sweep{}
 		w.addGround(g)
 		for _, strip := range g.margins(10 * unit) {

@@ -145,10 +145,10 @@ type ground struct {
 	steep   float64 // length of all slanted sides
 }
 
-// groundOf turns a room into the frame of a layout.
-func groundOf(room *roomEntry, degrees float64) ground {
-	g := ground{walls: room.Outline.loop().anticlockwise(true).turned(degrees)}
-	for _, hole := range room.Holes {
+// groundOf turns an outline and its holes into the frame of a layout.
+func groundOf(outline ring, holes []ring, degrees float64) ground {
+	g := ground{walls: outline.loop().anticlockwise(true).turned(degrees)}
+	for _, hole := range holes {
 		g.holes = append(g.holes, hole.loop().anticlockwise(false).turned(degrees))
 	}
 	for _, l := range g.loops() {

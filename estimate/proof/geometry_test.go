@@ -88,7 +88,7 @@ func TestInsetOfRealRooms(t *testing.T) {
 	for _, set := range roomSets {
 		t.Run(set, func(t *testing.T) {
 			for _, plan := range planRooms(t, set) {
-				g := groundOf(&plan.room, 0)
+				g := plan.room.whole().ground(0)
 				w := sweep{}
 				w.addGround(g)
 				for _, strip := range g.margins(12 * unit) {

@@ -59,6 +59,8 @@ func (c *checker) checkRuns(t *tally) {
 			g.checkWalls(t, where)
 		case "openings":
 			g.checkOpenings(t, where)
+		case "expansion profiles":
+			g.checkProfiles(t, where)
 		}
 	}
 }
@@ -182,6 +184,16 @@ func (g *coverings) checkOpenings(t *tally, where string) {
 			left = slices.Delete(left, i, i+1)
 		}
 	}
+}
+
+// checkProfiles compares the sums only: where profiles cross, either may run on.
+func (g *coverings) checkProfiles(t *tally, where string) {
+	covered, cut := length(0), length(0)
+	for _, run := range wholeRuns(g.pieces) {
+		covered, cut = covered+run.covers, cut+run.cut
+	}
+	between := g.room.profileLength()
+	t.want(covered == between && cut == between, where, cut.mm(), between.mm(), "not the length of the sides that fields have in common")
 }
 
 // cutRun is a run put together from its parts.

@@ -255,6 +255,8 @@ func (c *checker) measured(room *roomEntry, q *quantityEntry) (quantity decimal.
 		amount = int64(*room.Perimeter)
 	case "runs", "skirting":
 		amount = int64(room.runLength(stretches(room, q.MeasuredBy == "skirting")))
+	case "expansion profiles":
+		amount = int64(room.profileLength())
 	case "pieces":
 		if f == nil {
 			return decimal.Zero, false, false

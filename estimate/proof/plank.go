@@ -80,8 +80,10 @@ func (c *checker) gatherPools(t *tally) []*pool {
 		}
 		f := c.floors[*room.Layout]
 		p := find(poolName{f.entry.Product, room.Pool})
-		p.rooms = append(p.rooms, room)
-		p.floors = append(p.floors, f)
+		for _, part := range f.parts {
+			p.rooms = append(p.rooms, room)
+			p.floors = append(p.floors, part)
+		}
 	}
 	c.report.Planks = len(c.f.Stock)
 	for i := range c.f.Stock {

@@ -34,7 +34,7 @@ func (c *checker) checkRooms() {
 		}
 		key := room.signature(false, false)
 		if _, known := areas[key]; !known {
-			measured[key] = groundOf(room, 0)
+			measured[key] = room.whole().ground(0)
 			areas[key] = c.netArea(measured[key], t, room)
 		}
 		c.floorArea[room] = areas[key]
@@ -46,12 +46,12 @@ func (c *checker) checkRooms() {
 
 // drawn tells whether every ring has three corners.
 func (r *roomEntry) drawn() bool {
-	for _, hole := range r.Holes {
-		if len(hole) < 3 {
+	for _, field := range r.Fields {
+		if !field.drawn() {
 			return false
 		}
 	}
-	return len(r.Outline) >= 3
+	return r.whole().drawn()
 }
 
 // netArea is the floor less holes, half up to whole squares of 1/320 mm. Holes
@@ -125,11 +125,11 @@ func (l length) mm() string {
 	return decimal.New(int64(l)*(1_000_000/unit), -6).String() + " mm"
 }
 
-// signature is a text that is the same for rooms with the same floor, wherever
-// their rings begin; mirrored about a north-south line, or moved so that the
+// signature is a text that is the same for rooms with the same floor and fields,
+// wherever their rings begin; mirrored about a north-south line, or moved so that the
 // outline begins at 0,0, when asked.
 func (r *roomEntry) signature(mirrored, moved bool) string {
-	rings := make([]string, 0, 1+len(r.Holes))
+	rings := make([]string, 0, len(r.Fields))
 	b := r.Outline.bounds()
 	place := func(p point) point {
 		if moved {
@@ -140,11 +140,24 @@ func (r *roomEntry) signature(mirrored, moved bool) string {
 		}
 		return p
 	}
-	for _, hole := range r.Holes {
+	text := r.whole().signature(place)
+	for _, field := range r.Fields {
+		rings = append(rings, field.signature(place))
+	}
+	slices.Sort(rings)
+	for _, field := range rings {
+		text += "#" + field
+	}
+	return text
+}
+
+func (e fieldEntry) signature(place func(point) point) string {
+	rings := make([]string, 0, len(e.Holes))
+	for _, hole := range e.Holes {
 		rings = append(rings, hole.signature(place))
 	}
 	slices.Sort(rings)
-	text := r.Outline.signature(place)
+	text := e.Outline.signature(place)
 	for _, hole := range rings {
 		text += "|" + hole
 	}

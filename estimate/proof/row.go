@@ -22,27 +22,35 @@ type facing struct {
 
 // meet finds all meetings from the pieces' outlines alone.
 func (f *floor) meet() {
-	var rights, lefts, tops, bottoms []facing
+	var s sides
 	for i := range f.entry.Pieces {
 		p := &f.entry.Pieces[i]
 		for _, r := range append([]ring{p.At}, p.Holes...) {
-			for j, a := range r {
-				b := r[(j+1)%len(r)]
-				switch {
-				case a.x == b.x && b.y > a.y: // the piece is on the left of every side
-					rights = append(rights, facing{i, a.x, a.y, b.y})
-				case a.x == b.x && b.y < a.y:
-					lefts = append(lefts, facing{i, a.x, b.y, a.y})
-				case a.y == b.y && b.x > a.x:
-					bottoms = append(bottoms, facing{i, a.y, a.x, b.x})
-				case a.y == b.y && b.x < a.x:
-					tops = append(tops, facing{i, a.y, b.x, a.x})
-				}
-			}
+			s.add(i, r)
 		}
 	}
-	f.along = meetings(rights, lefts, f.slackOf())
-	f.across = meetings(tops, bottoms, f.slackOf())
+	f.along = meetings(s.rights, s.lefts, f.slackOf())
+	f.across = meetings(s.tops, s.bottoms, f.slackOf())
+}
+
+// sides are the sides of pieces by the way they face.
+type sides struct{ rights, lefts, tops, bottoms []facing }
+
+// add adds the sides of a ring that has its piece on the left.
+func (s *sides) add(piece int, r ring) {
+	for j, a := range r {
+		b := r[(j+1)%len(r)]
+		switch {
+		case a.x == b.x && b.y > a.y:
+			s.rights = append(s.rights, facing{piece, a.x, a.y, b.y})
+		case a.x == b.x && b.y < a.y:
+			s.lefts = append(s.lefts, facing{piece, a.x, b.y, a.y})
+		case a.y == b.y && b.x > a.x:
+			s.bottoms = append(s.bottoms, facing{piece, a.y, a.x, b.x})
+		case a.y == b.y && b.x < a.x:
+			s.tops = append(s.tops, facing{piece, a.y, b.x, a.x})
+		}
+	}
 }
 
 // meetings pairs sides on the same line that overlap by more than least.

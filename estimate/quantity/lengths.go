@@ -77,6 +77,13 @@ func (t *taker) profile(room *building.Room, product *job.Product, opening build
 	t.cut(Length{Product: product, Room: room, By: job.Openings, Wall: opening.Wall, Run: opening.Width, Length: opening.Width, Opening: opening.Spec, Whole: true})
 }
 
+// expansionProfiles asks for the profiles between the room's fields.
+func (t *taker) expansionProfiles(room *building.Room, product *job.Product) {
+	for _, profile := range room.Profiles {
+		t.cut(Length{Product: product, Room: room, By: job.ExpansionProfiles, Run: profile.Length(), Length: profile.Length()})
+	}
+}
+
 // cut asks for a piece.
 func (t *taker) cut(piece Length) {
 	t.use(piece.Product, piece.Room, int64(piece.Length))

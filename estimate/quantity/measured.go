@@ -8,7 +8,6 @@ import (
 	"laybill/estimate/building"
 	"laybill/estimate/job"
 	"laybill/estimate/measure"
-	"laybill/estimate/shape"
 )
 
 // dimension is what a measured amount is an amount of.
@@ -64,6 +63,8 @@ func (t *taker) measured(room *building.Room, laid Laid, line *job.Line) measure
 		return t.length(runLength(room.Runs))
 	case job.Seams:
 		return t.length(seamLength(seamsBefore(room, line)))
+	case job.ExpansionProfiles:
+		return t.length(room.ProfileLength())
 	}
 	return countedIn(room, laid, line.Measure)
 }
@@ -111,7 +112,7 @@ func laidArea(room *building.Room, laid Laid) measure.Area {
 	if covering == nil {
 		return room.Area
 	}
-	return shape.Inset(room.Floor, covering.Product.Gap).Area()
+	return room.InsideGaps(covering.Product.Gap)
 }
 
 func undercuts(room *building.Room) int {
@@ -197,7 +198,7 @@ func Content(product *job.Product, by job.Measure) *big.Rat {
 		return compoundContent(product)
 	case job.FloorArea, job.LaidArea, job.OldFloorArea, job.LevelledArea:
 		return areaContent(product)
-	case job.Perimeter, job.SkirtingLength, job.Runs, job.Seams:
+	case job.Perimeter, job.SkirtingLength, job.Runs, job.Seams, job.ExpansionProfiles:
 		return lengthContent(product)
 	}
 	return pieceContent(product)

@@ -152,6 +152,8 @@ func (t *taker) add(room *building.Room, line *job.Line, m measured, laid Laid) 
 		t.walls(room, product)
 	case product.Kind == job.Trim && line.Measure == job.Openings:
 		t.profiles(room, product)
+	case product.Kind == job.Trim && line.Measure == job.ExpansionProfiles:
+		t.expansionProfiles(room, product)
 	case product.Kind.InStrips():
 		t.strips(room, product)
 	default:

@@ -12,6 +12,7 @@ import (
 	"laybill/estimate/cutlist"
 	"laybill/estimate/drawing"
 	"laybill/estimate/job"
+	"laybill/estimate/layout"
 	"laybill/estimate/measure"
 	"laybill/estimate/quantity"
 	"laybill/estimate/shape"
@@ -99,20 +100,19 @@ func (l *Lists) Facts(room *building.Room) string {
 		return area
 	}
 	product := covering.Product
-	layout := l.result.Layout(room)
-	if layout == nil || len(layout.Rows) == 0 {
+	laid := l.result.Layout(room)
+	if laid == nil || len(laid.Rows) == 0 {
 		return strings.Join([]string{product.Description, area, "not laid piece by piece"}, " · ")
 	}
-	rows := layout.Rows
 	facts := []string{
 		product.Description,
 		fmt.Sprintf("plank %s x %s", l.Cut(product.Length), l.Cut(product.Width)),
 		area,
 		fmt.Sprintf("gap %s all round", l.Cut(product.Gap)),
-		fmt.Sprintf("first row %s, last row %s wide", l.Cut(rows[0].Y1-rows[0].Y0), l.Cut(rows[len(rows)-1].Y1-rows[len(rows)-1].Y0)),
-		fmt.Sprintf("planks lie %s", directionWords(layout.Direction)),
-		fmt.Sprintf("%d rows, %d pieces, %d new planks", len(rows), len(layout.Pieces), layout.Planks),
-		fmt.Sprintf("%d cuts, %d rips, %d notched", layout.Cuts, layout.Rips, layout.Notches),
+		l.edgeRows(laid),
+		fmt.Sprintf("planks lie %s", directionWords(laid.Direction)),
+		fmt.Sprintf("%d rows, %d pieces, %d new planks", len(laid.Rows), len(laid.Pieces), laid.Planks),
+		fmt.Sprintf("%d cuts, %d rips, %d notched", laid.Cuts, laid.Rips, laid.Notches),
 	}
 	if rows := product.Pattern.Rows(); rows > 0 {
 		facts = append(facts, fmt.Sprintf("pattern %s: joints of each row 1/%d of a plank further right than in the row before", product.Pattern, rows))
@@ -121,6 +121,19 @@ func (l *Lists) Facts(room *building.Room) string {
 		facts = append(facts, "HEATED FLOOR")
 	}
 	return strings.Join(facts, " · ")
+}
+
+// edgeRows are the widths of the first and last row, field by field.
+func (l *Lists) edgeRows(laid *layout.Layout) string {
+	width := func(number int) string { return l.Cut(laid.Rows[number-1].Y1 - laid.Rows[number-1].Y0) }
+	if len(laid.Fields) == 0 {
+		return fmt.Sprintf("first row %s, last row %s wide", width(1), width(len(laid.Rows)))
+	}
+	fields := make([]string, len(laid.Fields))
+	for i, field := range laid.Fields {
+		fields[i] = fmt.Sprintf("rows %d to %d, the first %s, the last %s wide", field.First, field.Last, width(field.First), width(field.Last))
+	}
+	return fmt.Sprintf("%d FIELDS, the gap on both sides of each expansion profile: ", len(fields)) + strings.Join(fields, "; ")
 }
 
 // directionWords says which way the planks lie in the room.
@@ -175,6 +188,8 @@ func (l *Lists) Purpose(length quantity.Length) string {
 	switch {
 	case length.Return:
 		return "into the opening"
+	case length.By == job.ExpansionProfiles && length.Room != nil:
+		return "between fields"
 	case length.Along > 1:
 		return fmt.Sprintf("cut along into %d, laid end to end", length.Along)
 	case length.Opening != nil && length.Opening.Depth > 0:

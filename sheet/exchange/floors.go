@@ -26,6 +26,9 @@ func rooms(r *estimate.Result) []roomEntry {
 			Area: dec(room.Area.Decimal(measure.M2, areaPlaces)), Perimeter: mm(room.Perimeter),
 			Mirrored: room.Apartment.Mirrored,
 		}
+		for _, field := range room.Fields {
+			entries[i].Fields = append(entries[i].Fields, fieldEntry{ring(field.Outer), rings(field.Holes)})
+		}
 		for _, o := range room.Openings {
 			entries[i].Openings = append(entries[i].Openings, openingOf(o))
 		}
@@ -68,7 +71,7 @@ func layoutOf(id string, floor *estimate.Floor, l *layout.Layout) layoutEntry {
 	return layoutEntry{
 		ID: id, Product: p.Code, Kind: p.Kind.String(), Direction: degrees(l.Direction),
 		Gap: mm(p.Gap), Kerf: mm(p.Kerf), Joint: p.Joint.String(),
-		Rules:   rulesEntry{LeastEnd: mm(p.LeastEnd), LeastStagger: mm(p.LeastStagger), LeastRow: mm(p.LeastRow)},
+		Rules:   rulesEntry{LeastEnd: mm(p.LeastEnd), LeastStagger: mm(p.LeastStagger), LeastRow: mm(p.LeastRow), LongestRun: mm(p.LongestRun)},
 		Pattern: pattern(p, l), Planks: l.Planks, Pieces: pieces(l),
 	}
 }
@@ -79,6 +82,9 @@ func pattern(p *job.Product, l *layout.Layout) *patternEntry {
 		return nil
 	}
 	e := &patternEntry{Name: p.Pattern.String(), Phase: mm(l.Phase)}
+	for _, field := range l.Fields {
+		e.Phases = append(e.Phases, mm(field.Phase))
+	}
 	for _, shift := range layout.Pattern(p.Pattern.Rows()).Shifts(layout.Plank{Length: p.Length, Width: p.Width}) {
 		e.Shifts = append(e.Shifts, mm(shift))
 	}

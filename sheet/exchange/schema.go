@@ -18,18 +18,19 @@ type place struct {
 }
 
 type roomEntry struct {
-	Apartment string  `json:"apartment"`
-	Type      string  `json:"type"`
-	Room      string  `json:"room"`
-	Floor     string  `json:"floor"`
-	Block     string  `json:"block"`
-	Outline   ring    `json:"outline_mm"`
-	Holes     []ring  `json:"holes_mm"`
-	Area      dec     `json:"area_m2"`
-	Perimeter mm      `json:"perimeter_mm"`
-	Layout    *string `json:"layout"`
-	Pool      string  `json:"pool"`
-	Mirrored  bool    `json:"mirrored"`
+	Apartment string       `json:"apartment"`
+	Type      string       `json:"type"`
+	Room      string       `json:"room"`
+	Floor     string       `json:"floor"`
+	Block     string       `json:"block"`
+	Outline   ring         `json:"outline_mm"`
+	Holes     []ring       `json:"holes_mm"`
+	Fields    []fieldEntry `json:"fields,omitempty"`
+	Area      dec          `json:"area_m2"`
+	Perimeter mm           `json:"perimeter_mm"`
+	Layout    *string      `json:"layout"`
+	Pool      string       `json:"pool"`
+	Mirrored  bool         `json:"mirrored"`
 
 	Openings []openingEntry `json:"openings"`
 }
@@ -62,6 +63,11 @@ type cornerEntry struct {
 	Scribing  mm     `json:"scribing_mm"`
 }
 
+type fieldEntry struct {
+	Outline ring   `json:"outline_mm"`
+	Holes   []ring `json:"holes_mm"`
+}
+
 type layoutEntry struct {
 	ID          string            `json:"id"`
 	Product     string            `json:"product"`
@@ -82,11 +88,13 @@ type rulesEntry struct {
 	LeastEnd     mm `json:"least_end"`
 	LeastStagger mm `json:"least_stagger"`
 	LeastRow     mm `json:"least_row"`
+	LongestRun   mm `json:"longest_run"`
 }
 
 type patternEntry struct {
 	Name   string `json:"name"`
 	Phase  mm     `json:"phase_mm"`
+	Phases []mm   `json:"field_phases_mm,omitempty"`
 	Shifts []mm   `json:"shifts_mm"`
 }
 

@@ -41,6 +41,7 @@ func (b *book) basis(sheet string, crowded int) {
 	}
 	rules := b.generalRules()
 	rules = append(rules, b.productRules()...)
+	rules = append(rules, b.fieldRules()...)
 	rules = append(rules, b.choiceRules()...)
 	rules = append(rules, b.roomRules()...)
 	if crowded > 0 {
