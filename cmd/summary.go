@@ -32,6 +32,9 @@ func writeSummary(w io.Writer, r *estimate.Result) {
 			line("")
 		}
 	}
+	if p := &r.Programme; p.Dated() {
+		line("Programme: %s to %s, %s; at least %d", p.Start, p.Finish, plural(p.Days, "working day"), p.BoundDays)
+	}
 	line("Problems: %s%s", tally(r.Problems), seeProblems(r))
 	if failed := failedChecks(r); failed != "" {
 		line("Checks that do not hold: %s", failed)

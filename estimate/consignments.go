@@ -111,37 +111,28 @@ func (r *Result) counted(first []int) []int64 {
 	return by
 }
 
-// date gives every order its dates. Goods are needed on site so many days before
-// laying starts as they have to lie in the rooms, the longest of the order's
-// products, and are to be ordered the lead time before that.
-func (r *Result) date(orders []purchase.Order) {
-	for i := range orders {
-		order := &orders[i]
-		start := r.Consignments[order.Consignment].Start
-		if start.IsZero() {
-			continue
-		}
-		order.NeededBy = start
-		order.OrderBy = start
-		for _, line := range order.Lines {
-			needed := NeededBy(line.Product, start)
-			order.NeededBy = earlier(order.NeededBy, needed)
-			order.OrderBy = earlier(order.OrderBy, needed.AddDate(0, 0, -line.Product.LeadDays))
+// dateOrders gives every order the days of the programme: goods are on site by
+// the first of its deliveries, and ordered early enough for each of them.
+func (r *Result) dateOrders() {
+	type of struct {
+		supplier    *job.Supplier
+		consignment int
+	}
+	at := map[of]*purchase.Order{}
+	for i := range r.Orders {
+		at[of{r.Orders[i].Supplier, r.Orders[i].Consignment}] = &r.Orders[i]
+	}
+	for _, d := range r.Programme.Deliveries {
+		if order := at[of{d.Supplier, d.Consignment}]; order != nil {
+			order.NeededBy = earlier(order.NeededBy, d.Day.Date())
+			order.OrderBy = earlier(order.OrderBy, d.OrderBy.Date())
 		}
 	}
 }
 
-// NeededBy is the day that a product must be on site when laying starts on a
-// day.
-func NeededBy(p *job.Product, start time.Time) time.Time {
-	if start.IsZero() {
-		return start
-	}
-	return start
-}
-
+// earlier is the earlier of two days, either of which may not be given.
 func earlier(a, b time.Time) time.Time {
-	if b.Before(a) {
+	if a.IsZero() || !b.IsZero() && b.Before(a) {
 		return b
 	}
 	return a

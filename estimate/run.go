@@ -63,9 +63,9 @@ func runWith(ctx context.Context, j *job.Job, watch func(Progress), plans map[st
 		return nil, problems, nil
 	}
 	r.Orders, r.Materials = orders, materials
-	r.date(r.Orders)
 	r.Labour = labour.Work(j.Settings, r.Takeoff.Lines)
-	r.Programme = programme.Plan(j, r.Building.Rooms, r.Labour, r.Takeoff.Uses, r.Needs)
+	r.Programme = programme.Plan(j, programme.Work{Rooms: r.Building.Rooms, Consignments: r.inConsignment, Labour: r.Labour, Uses: r.Takeoff.Uses, Needs: r.Needs})
+	r.dateOrders()
 	r.Price = price.Climb(j.Settings, r.Building.Rooms, r.Orders, r.Takeoff.Uses, r.Labour, j.Extras)
 	r.Checks = r.checks()
 	problems.Append(r.layingProblems())

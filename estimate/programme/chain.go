@@ -78,12 +78,12 @@ const hoursADay = 24
 
 // apartmentChains are the chains of the apartments in the order in which the
 // job asks for them.
-func apartmentChains(j *job.Job, rooms []*building.Room, lines []labour.Line) []*chain {
-	work := hoursByStep(lines)
+func apartmentChains(j *job.Job, w Work) []*chain {
+	work := hoursByStep(w.Labour)
 	of := map[*job.Apartment][]*building.Room{}
 	var chains []*chain
 	asked := askedStarts(j)
-	for _, room := range rooms {
+	for _, room := range w.Rooms {
 		if of[room.Apartment] == nil {
 			chains = append(chains, &chain{apartment: room.Apartment, asked: asked(room.Apartment)})
 		}

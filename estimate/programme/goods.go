@@ -15,11 +15,11 @@ import (
 
 // share is an apartment's part of what a place needs of a product.
 type share struct {
-	need  int    // what it is a share of
-	chain *chain // nil: goods of the whole job
-	rank  int    // of the chain, in the order asked for; -1 for the whole job
-	visit int    // that the goods must be there for
-	sold  *big.Rat
+	partOf        // what it is a share of
+	chain  *chain // nil: goods of the whole job
+	rank   int    // of the chain, in the order asked for; -1 for the whole job
+	visit  int    // that the goods must be there for
+	sold   *big.Rat
 	Supply
 }
 
@@ -31,35 +31,58 @@ func (s *share) until() int {
 	return layVisit
 }
 
-// shareOut divides what is needed among the apartments by the amounts used
-// there, spares with it. What no apartment uses, such as loose lengths, is for
-// the whole job.
-func (p *planner) shareOut(uses []quantity.Use, needs []purchase.Need) []*share {
-	used := p.usage(uses)
+// partOf is what comes of a need with one consignment.
+type partOf struct {
+	need        int
+	consignment int
+}
+
+// shareOut divides what is needed of each consignment among its apartments by
+// the amounts used there, spares with it. What no apartment uses, such as loose
+// lengths, is for the whole job.
+func (p *planner) shareOut(w Work) []*share {
+	used := p.usage(w)
 	var shares []*share
-	for n, need := range needs {
-		u := used[needOf{need.Product, need.Place}]
-		if u == nil {
-			shares = append(shares, &share{need: n, rank: -1, visit: supplyVisit, sold: need.Sold, Supply: Supply{Product: need.Product}})
-			continue
+	for n, need := range w.Needs {
+		by := need.By
+		if by == nil {
+			by = []*big.Rat{need.Sold}
 		}
-		for _, rank := range slices.Sorted(maps.Keys(u.amounts)) {
-			c := p.chains[rank]
-			s := &share{need: n, chain: c, rank: rank, visit: supplyVisit, sold: new(big.Rat).Mul(need.Sold, big.NewRat(u.amounts[rank], u.total)),
-				Supply: Supply{Apartment: c.apartment, Product: need.Product}}
-			if u.levels[rank] {
-				s.visit = levelVisit
+		for consignment, sold := range by {
+			of := partOf{n, consignment}
+			u := used[needOf{need.Product, need.Place, consignment}]
+			switch {
+			case sold.Sign() <= 0:
+			case u == nil:
+				shares = append(shares, &share{partOf: of, rank: -1, visit: supplyVisit, sold: sold, Supply: Supply{Product: need.Product}})
+			default:
+				shares = append(shares, p.divided(of, sold, need.Product, u)...)
 			}
-			shares = append(shares, s)
 		}
 	}
 	return shares
 }
 
-// needOf is a product at a place where packs are opened.
+// divided is so many sold units divided among the apartments that use them.
+func (p *planner) divided(of partOf, sold *big.Rat, product *job.Product, u *usage) []*share {
+	var shares []*share
+	for _, rank := range slices.Sorted(maps.Keys(u.amounts)) {
+		c := p.chains[rank]
+		s := &share{partOf: of, chain: c, rank: rank, visit: supplyVisit, sold: new(big.Rat).Mul(sold, big.NewRat(u.amounts[rank], u.total)),
+			Supply: Supply{Apartment: c.apartment, Product: product}}
+		if u.levels[rank] {
+			s.visit = levelVisit
+		}
+		shares = append(shares, s)
+	}
+	return shares
+}
+
+// needOf is a product at a place where packs are opened, with one consignment.
 type needOf struct {
-	product *job.Product
-	place   string
+	product     *job.Product
+	place       string
+	consignment int
 }
 
 // usage is what the apartments of a place use of a product, by their rank.
@@ -69,17 +92,17 @@ type usage struct {
 	total   int64
 }
 
-func (p *planner) usage(uses []quantity.Use) map[needOf]*usage {
+func (p *planner) usage(w Work) map[needOf]*usage {
 	ranks := map[*job.Apartment]int{}
 	for i, c := range p.chains {
 		ranks[c.apartment] = i
 	}
 	used := map[needOf]*usage{}
-	for _, use := range uses {
+	for _, use := range w.Uses {
 		if use.Room == nil || use.Amount <= 0 {
 			continue
 		}
-		key := needOf{use.Product, use.Room.Place(p.settings.PackRounding)}
+		key := needOf{use.Product, use.Room.Place(p.settings.PackRounding), w.Consignments[use.Room.Index]}
 		u := used[key]
 		if u == nil {
 			u = &usage{amounts: map[int]int64{}, levels: map[int]bool{}}
@@ -160,11 +183,12 @@ func (p *planner) dateShares(s *schedule) {
 }
 
 // bring rounds the shares of each need up to whole sold units one after
-// another, in the order in which they are needed, so that all of them bring what
-// the place opens and what is left of an opened unit goes to the next.
+// another, by consignment and in the order in which they are needed, so that all
+// of them bring what the place opens and what is left of an opened unit goes to
+// the next.
 func (p *planner) bring() {
 	slices.SortStableFunc(p.shares, func(a, b *share) int {
-		return cmp.Or(cmp.Compare(a.need, b.need), cmp.Compare(a.By, b.By), cmp.Compare(a.rank, b.rank))
+		return cmp.Or(cmp.Compare(a.need, b.need), cmp.Compare(a.consignment, b.consignment), cmp.Compare(a.By, b.By), cmp.Compare(a.rank, b.rank))
 	})
 	var sum *big.Rat
 	brought := decimal.Zero
@@ -209,7 +233,7 @@ func (p *planner) deliveries(s *schedule) []Delivery {
 }
 
 func (p *planner) delivery(s *share) Delivery {
-	d := Delivery{Supplier: s.Product.Supplier, Day: s.By}
+	d := Delivery{Supplier: s.Product.Supplier, Consignment: s.consignment, Day: s.By}
 	if a := s.Apartment; a != nil {
 		d.Block, d.Floor, d.Phase = a.Block, a.Floor, a.Phase
 	}
@@ -248,14 +272,14 @@ func (p *planner) comesEarly(s *schedule, goods []*share, day Day) bool {
 	return true
 }
 
-// byDestination is by supplier, phase, block and floor, then by day, apartment
-// and product.
+// byDestination is by supplier, consignment, phase, block and floor, then by
+// day, apartment and product.
 func byDestination(a, b *share) int {
 	return cmp.Or(destinationOrder(a, b), cmp.Compare(a.By, b.By), cmp.Compare(a.rank, b.rank), cmp.Compare(a.visit, b.visit), cmp.Compare(a.Product.Code, b.Product.Code))
 }
 
 func destinationOrder(a, b *share) int {
-	order := cmp.Compare(a.Product.Supplier.Code, b.Product.Supplier.Code)
+	order := cmp.Or(cmp.Compare(a.Product.Supplier.Code, b.Product.Supplier.Code), cmp.Compare(a.consignment, b.consignment))
 	if order != 0 || a.chain == nil || b.chain == nil {
 		return cmp.Or(order, cmp.Compare(a.rank, b.rank))
 	}

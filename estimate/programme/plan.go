@@ -13,12 +13,20 @@ import (
 	"laybill/estimate/quantity"
 )
 
-// Plan makes the programme of a job that is measured: its rooms, the hours of
-// its work, what every product is used for and what is needed of it.
-func Plan(j *job.Job, rooms []*building.Room, lines []labour.Line, uses []quantity.Use, needs []purchase.Need) Programme {
-	p := &planner{settings: j.Settings, calendar: NewCalendar(j), chains: apartmentChains(j, rooms, lines)}
-	p.before, p.after = jobChains(lines)
-	p.shares = p.shareOut(uses, needs)
+// Work is what a job that is measured has to do.
+type Work struct {
+	Rooms        []*building.Room
+	Consignments []int // by room index: what its goods are ordered and delivered with
+	Labour       []labour.Line
+	Uses         []quantity.Use
+	Needs        []purchase.Need
+}
+
+// Plan makes the programme of a job.
+func Plan(j *job.Job, w Work) Programme {
+	p := &planner{settings: j.Settings, calendar: NewCalendar(j), chains: apartmentChains(j, w)}
+	p.before, p.after = jobChains(w.Labour)
+	p.shares = p.shareOut(w)
 	p.weighGoods()
 	start := p.start()
 	if start == NoDay || len(p.chains) == 0 {

@@ -51,6 +51,7 @@ type Entry struct {
 // Delivery is what one supplier brings to one floor on one day.
 type Delivery struct {
 	Supplier     *job.Supplier
+	Consignment  int // whose order the goods are of
 	Block, Floor string
 	Phase        string
 	Day          Day // on which the goods must be on site

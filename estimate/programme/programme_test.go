@@ -34,6 +34,8 @@ type site struct {
 	lines []labour.Line
 	uses  []quantity.Use
 	needs []purchase.Need
+
+	consignments []int // by room; nil: one
 }
 
 // newSite starts on Monday, 2027-01-11.
@@ -72,7 +74,14 @@ func (s *site) room(a *job.Apartment, b *job.BuildUp, hours map[job.Step]string)
 	}
 }
 
-func (s *site) plan() Programme { return Plan(s.job, s.rooms, s.lines, s.uses, s.needs) }
+func (s *site) work() Work {
+	if s.consignments == nil {
+		s.consignments = make([]int, len(s.rooms))
+	}
+	return Work{Rooms: s.rooms, Consignments: s.consignments, Labour: s.lines, Uses: s.uses, Needs: s.needs}
+}
+
+func (s *site) plan() Programme { return Plan(s.job, s.work()) }
 
 func (e Entry) words() string {
 	name := ""
@@ -237,7 +246,7 @@ func TestAskedOrder(t *testing.T) {
 		s.room(&a, &job.BuildUp{}, map[job.Step]string{job.Laying: "1"})
 	}
 	var got []string
-	for _, c := range apartmentChains(s.job, s.rooms, s.lines) {
+	for _, c := range apartmentChains(s.job, s.work()) {
 		got = append(got, c.apartment.Name)
 	}
 	if want := "[9 10 7 8 own first of phase late]"; fmt.Sprint(got) != want {

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
 	"laybill/estimate/job"
@@ -40,6 +41,7 @@ func drawSite(t *rapid.T) *site {
 		s.room(a, &job.BuildUp{Lines: []*job.Line{{Product: compound}, {Operation: level}, {Product: oak}}}, hours)
 		room := s.rooms[n]
 		room.Spec.LevelBy = measure.Length(whole("depth", 0, 9)) * measure.Millimetre
+		s.consignments = append(s.consignments, whole("consignment", 0, 1))
 		for _, product := range []*job.Product{compound, oak} {
 			if packs := int64(whole("packs", 0, 60)); packs > 0 {
 				s.uses = append(s.uses, quantity.Use{Product: product, Room: room, Amount: packs})
@@ -50,18 +52,22 @@ func drawSite(t *rapid.T) *site {
 	return s
 }
 
-// addNeeds needs seven tenths of a pack for every one that is used.
+// addNeeds needs seven tenths of a pack for every one that is used, in two
+// consignments.
 func (s *site) addNeeds() {
 	at := map[needOf]int{}
 	for _, use := range s.uses {
-		key := needOf{use.Product, use.Room.Place(s.job.Settings.PackRounding)}
+		key := needOf{product: use.Product, place: use.Room.Place(s.job.Settings.PackRounding)}
 		n, known := at[key]
 		if !known {
 			n = len(s.needs)
 			at[key] = n
-			s.needs = append(s.needs, purchase.Need{Product: key.product, Place: key.place, Sold: new(big.Rat)})
+			s.needs = append(s.needs, purchase.Need{Product: key.product, Place: key.place, Sold: new(big.Rat), By: []*big.Rat{{}, {}}})
 		}
-		s.needs[n].Sold.Add(s.needs[n].Sold, big.NewRat(7*use.Amount, 10))
+		need, sold := &s.needs[n], big.NewRat(7*use.Amount, 10)
+		need.Sold.Add(need.Sold, sold)
+		by := need.By[s.consignments[use.Room.Index]]
+		by.Add(by, sold)
 	}
 }
 
@@ -169,21 +175,27 @@ func storageHolds(t *rapid.T, s *site, p Programme) {
 	}
 }
 
-// needsAreMet: what is brought by any time is at least what has been needed by
-// then, and in all what each place opens.
+// needsAreMet: each consignment brings in all what its places open.
 func needsAreMet(t *rapid.T, s *site, p Programme) {
-	brought := map[string]int64{}
+	type of struct {
+		code        string
+		consignment int
+	}
+	brought, opened := map[of]int64{}, map[of]int64{}
 	for _, d := range p.Deliveries {
 		for _, supply := range d.Supplies {
-			brought[supply.Product.Code] += supply.Bring.IntPart()
+			brought[of{supply.Product.Code, d.Consignment}] += supply.Bring.IntPart()
 		}
 	}
-	opened := map[string]int64{}
 	for _, need := range s.needs {
-		opened[need.Product.Code] += purchase.Opened(need.Product, need.Sold).IntPart()
+		for i, amount := range need.Opened() {
+			if amount.Sign() > 0 {
+				opened[of{need.Product.Code, i}] += amount.IntPart()
+			}
+		}
 	}
-	if fmt.Sprint(brought) != fmt.Sprint(opened) {
-		t.Fatalf("brought %v, opened %v", brought, opened)
+	if diff := cmp.Diff(opened, brought, cmp.AllowUnexported(of{})); diff != "" {
+		t.Fatalf("opened (-) and brought (+) by consignment:\n%s", diff)
 	}
 }
 

@@ -85,7 +85,7 @@ func TestCloseToTheBest(t *testing.T) {
 			}
 			s.apartment(fmt.Sprint(n), 0, hours)
 		}
-		chains := apartmentChains(s.job, s.rooms, s.lines)
+		chains := apartmentChains(s.job, s.work())
 		p := &planner{settings: s.job.Settings, clock: newClock(NewCalendar(s.job), DayOf(s.job.Settings.StartDate), 4), chains: chains}
 		p.settle()
 		got := p.search()

@@ -35,13 +35,15 @@ func (d *document) trimCuts() {
 		"Nothing is cut from stock lengths.", t)
 }
 
-// deliveries writes what each place where packs are opened needs.
+// deliveries writes what each supplier brings to each floor, and for which
+// apartments.
 func (d *document) deliveries() {
 	t := table{columns: []column{
-		{heading: "Place", width: 26, bold: true}, {heading: "Needed by", width: 20}, {heading: "Product", width: 20, bold: true}, {heading: "Description", width: 48},
-		{heading: "Bring", width: 13, right: true, bold: true}, {heading: "Sold by", width: 15}, {heading: "Pallets", width: 13, right: true}, {heading: "Weight kg", width: 17, right: true},
+		{heading: "No", width: 8, right: true}, {heading: "On site by", width: 24, bold: true}, {heading: "Floor", width: 24}, {heading: "Product", width: 18, bold: true},
+		{heading: "Description", width: 38}, {heading: "Bring", width: 12, right: true, bold: true}, {heading: "Sold by", width: 13}, {heading: "Pallets", width: 12, right: true},
+		{heading: "Weight kg", width: 16, right: true}, {heading: "For", width: 40},
 	}}
-	for _, r := range d.crew.Deliveries() {
+	for _, r := range d.crew.Loads() {
 		pallets, weight := "", ""
 		if n, said := r.Pallets(); said {
 			pallets = n.StringFixed(2)
@@ -49,10 +51,10 @@ func (d *document) deliveries() {
 		if !r.Weight().IsZero() {
 			weight = r.Weight().StringFixed(1)
 		}
-		t.rows = append(t.rows, []string{r.Where(), dateWords(r.NeededBy), r.Product.Code, r.Product.Description, r.Bring.String(), r.Product.SoldBy.String(),
-			pallets, weight})
+		t.rows = append(t.rows, []string{strconv.Itoa(r.Number), dateWords(r.OnSite()), r.Floor(), r.Product.Code, r.Product.Description, r.Bring.String(), r.Product.SoldBy.String(),
+			pallets, weight, r.For})
 	}
-	d.list(deliveryEntry, "What to bring to each place where packs are opened, spares included, rounded up to whole sold units.", "Nothing is delivered.", t)
+	d.list(deliveryEntry, "One number is one supplier's delivery to one floor. Packs are whole and spares are in them; what is left of an opened one goes to the next apartment.", "Nothing is delivered.", t)
 }
 
 // cautions writes what a person must judge or act on before laying.

@@ -2,106 +2,87 @@ package crew
 
 import (
 	"cmp"
-	"math/big"
 	"slices"
+	"strings"
 	"time"
 
 	"github.com/shopspring/decimal"
 
-	"laybill/estimate"
-	"laybill/estimate/building"
 	"laybill/estimate/job"
-	"laybill/estimate/purchase"
+	"laybill/estimate/programme"
 )
 
-// Delivery is what a place where packs are opened gets of a product with one
-// consignment.
-type Delivery struct {
-	Product     *job.Product
-	Consignment int
-	For         string // the consignment's part of the building; "" for the whole job
-	Place       string
-	NeededBy    time.Time       // zero when the job gives no date
-	Needed      decimal.Decimal // sold units, spares included
-	Bring       decimal.Decimal // in whole sold units or packs: what is still closed of earlier deliveries comes first
+// Supply is a line of a delivery: what it brings to an apartment.
+type Supply struct {
+	Number   int // of the delivery, from 1
+	Delivery *programme.Delivery
+	programme.Supply
 }
 
-// Where is the place in words.
-func (d Delivery) Where() string {
-	switch {
-	case d.For == "":
-		return Place(d.Place)
-	case d.Place == "":
-		return d.For
+// Floor is the part of the building that the delivery goes to.
+func (s Supply) Floor() string { return Place(floorWords(s.Delivery)) }
+
+func floorWords(d *programme.Delivery) string {
+	floor := d.Floor
+	if floor != "" {
+		floor = "floor " + floor
 	}
-	return d.For + ": " + d.Place
+	return strings.Join(slices.DeleteFunc([]string{d.Block, floor}, func(s string) bool { return s == "" }), ", ")
 }
 
-// Weight is the weight in kg of what is brought.
-func (d Delivery) Weight() decimal.Decimal { return d.Bring.Mul(d.Product.Weight) }
+// OnSite, OrderBy and NeededBy are the supply's days, zero where the job gives
+// none: of the delivery, of its order at the latest, and of the apartment.
+func (s Supply) OnSite() time.Time   { return s.Delivery.Day.Date() }
+func (s Supply) OrderBy() time.Time  { return s.Delivery.OrderBy.Date() }
+func (s Supply) NeededBy() time.Time { return s.By.Date() }
 
-// Pallets is how many pallets the packs take, and whether the product says.
-func (d Delivery) Pallets() (decimal.Decimal, bool) {
-	if d.Product.PacksPerPallet == 0 {
-		return decimal.Zero, false
+// Supplies lists the deliveries line by line.
+func (l *Lists) Supplies() []Supply {
+	var lines []Supply
+	deliveries := l.result.Programme.Deliveries
+	for i := range deliveries {
+		for _, supply := range deliveries[i].Supplies {
+			lines = append(lines, Supply{Number: i + 1, Delivery: &deliveries[i], Supply: supply})
+		}
 	}
-	return d.Bring.DivRound(decimal.NewFromInt(int64(d.Product.PacksPerPallet)), 2), true
+	return lines
 }
 
-// Deliveries lists the deliveries by consignment and place.
-func (l *Lists) Deliveries() []Delivery {
-	starts := l.starts()
-	var rows []Delivery
-	for _, need := range l.result.Needs {
-		rows = append(rows, l.deliveries(need, starts)...)
+// Load is what a delivery brings of a product, to all its apartments.
+type Load struct {
+	Supply
+	For string // "E-101: 12, E-102: 14"
+}
+
+// Loads lists the deliveries product by product.
+func (l *Lists) Loads() []Load {
+	type of struct {
+		delivery int
+		product  *job.Product
 	}
-	slices.SortStableFunc(rows, func(a, b Delivery) int {
-		return cmp.Or(cmp.Compare(a.Consignment, b.Consignment), cmp.Compare(a.Place, b.Place))
+	at := map[of]int{}
+	var loads []Load
+	for _, line := range l.Supplies() {
+		key := of{line.Number, line.Product}
+		i, known := at[key]
+		if !known {
+			i = len(loads)
+			at[key] = i
+			load := Load{Supply: line}
+			load.Bring = decimal.Zero
+			loads = append(loads, load)
+		}
+		load := &loads[i]
+		load.Bring = load.Bring.Add(line.Bring)
+		if name := Apartment(line.Apartment); name != "" {
+			load.For += ", " + name + ": " + line.Bring.String()
+		}
+	}
+	for i := range loads {
+		loads[i].For = strings.TrimPrefix(loads[i].For, ", ")
+	}
+	slices.SortStableFunc(loads, func(a, b Load) int {
+		return cmp.Or(cmp.Compare(a.Number, b.Number), cmp.Compare(a.Product.Code, b.Product.Code))
 	})
-	return rows
-}
-
-// arrival is a place that a consignment brings something to.
-type arrival struct {
-	consignment int
-	place       string
-}
-
-// deliveries is what a need is brought with.
-func (l *Lists) deliveries(n purchase.Need, starts map[arrival]time.Time) []Delivery {
-	var rows []Delivery
-	for i, bring := range n.Opened() {
-		needed := n.Sold
-		if n.By != nil {
-			needed = n.By[i]
-		}
-		if bring.Sign() <= 0 && needed.Cmp(new(big.Rat)) <= 0 {
-			continue
-		}
-		rows = append(rows, Delivery{Product: n.Product, Consignment: i, For: l.result.Consignments[i].Name, Place: n.Place,
-			NeededBy: estimate.NeededBy(n.Product, starts[arrival{i, n.Place}]), Needed: decimal.NewFromBigRat(needed, 4), Bring: bring})
-	}
-	return rows
-}
-
-// starts is when work begins where a consignment brings something: the first
-// start of its apartments in the place, or the job's.
-func (l *Lists) starts() map[arrival]time.Time {
-	set := l.result.Job.Settings
-	starts := map[arrival]time.Time{}
-	note := func(at arrival, room *building.Room) {
-		start := room.Apartment.Start
-		if start.IsZero() {
-			start = set.StartDate
-		}
-		if known := starts[at]; known.IsZero() || !start.IsZero() && start.Before(known) {
-			starts[at] = start
-		}
-	}
-	for _, room := range l.result.Building.Rooms {
-		consignment := l.result.ConsignmentOf(room)
-		note(arrival{consignment, room.Place(set.PackRounding)}, room)
-		note(arrival{consignment, ""}, room)
-	}
-	return starts
+	return loads
 }

@@ -44,6 +44,7 @@ func (b *book) basis(sheet string, crowded int) {
 	rules = append(rules, b.fieldRules()...)
 	rules = append(rules, b.choiceRules()...)
 	rules = append(rules, b.roomRules()...)
+	rules = append(rules, b.programmeRules()...)
 	if crowded > 0 {
 		rules = append(rules, rule{"Workbook", "Cut lists of plans beyond the first stand one after another on one sheet.", fmt.Sprintf("%d plans", crowded), ourDefinition})
 	}

@@ -41,6 +41,14 @@ func (c cell) strong() cell {
 	return c
 }
 
+// orBlank is the cell, or a blank one that is looked at as a number.
+func (c cell) orBlank(shown bool) cell {
+	if !shown {
+		c.value, c.style.format = 0, ";;"
+	}
+	return c
+}
+
 // isText tells whether the cell holds words, or nothing.
 func (c cell) isText() bool {
 	_, words := c.value.(string)

@@ -6,34 +6,36 @@ import (
 	"laybill/sheet/crew"
 )
 
-// deliveries writes what every place where packs are opened needs, in whole
-// sold units, with its weight.
+// deliveries writes what every supplier brings to every floor, apartment by
+// apartment, with its weight and days.
 func (b *book) deliveries(sheet string) {
-	rows := b.crew.Deliveries()
+	rows := b.crew.Supplies()
 	total := decimal.Zero
-	for _, d := range rows {
-		total = total.Add(d.Weight())
+	for _, s := range rows {
+		total = total.Add(s.Weight())
 	}
-	l := list[crew.Delivery]{
-		title:     "Deliveries",
-		note:      "What to bring to each place where packs are opened (" + b.result.Job.Settings.PackRounding.String() + "), spares included, rounded up to whole sold units; what is left closed of an earlier delivery is used first. Order steps and minimum quantities may add to it on Orders.",
+	l := list[crew.Supply]{
+		title: "Deliveries",
+		note: "One number is one supplier's delivery to one floor. Packs are whole and spares are in them; what is left of an opened one goes to the next apartment. " +
+			"Order steps and minimum quantities may add to it on Orders.",
 		landscape: true,
-		columns: []column[crew.Delivery]{
-			{heading: "Place", width: 26, cell: func(d crew.Delivery, _ int) cell { return text(d.Where()) }},
-			{heading: "Needed by", width: 12, cell: func(d crew.Delivery, _ int) cell { return day(d.NeededBy) }},
-			{heading: "Product", width: 14, cell: func(d crew.Delivery, _ int) cell { return text(d.Product.Code) }},
-			{heading: "Description", width: 40, cell: func(d crew.Delivery, _ int) cell { return text(d.Product.Description) }},
-			{heading: "Supplier", width: 22, cell: func(d crew.Delivery, _ int) cell { return text(d.Product.Supplier.Name) }},
-			{heading: "Needed", width: 12, cell: func(d crew.Delivery, _ int) cell {
-				return number(d.Needed, "#,##0.00##")
-			}},
-			{heading: "To bring", width: 10, cell: func(d crew.Delivery, _ int) cell { return number(d.Bring, "#,##0.##").strong() }},
-			{heading: "Sold by", width: 9, cell: func(d crew.Delivery, _ int) cell { return text(d.Product.SoldBy.String()) }},
+		columns: []column[crew.Supply]{
+			{heading: "No", width: 6, cell: func(s crew.Supply, _ int) cell { return plainCount(s.Number).in(style{align: middle}) }},
+			{heading: "On site by", width: 11, cell: func(s crew.Supply, _ int) cell { return day(s.OnSite()).strong() }},
+			{heading: "Order by", width: 11, cell: func(s crew.Supply, _ int) cell { return day(s.OrderBy()) }},
+			{heading: "Supplier", width: 25, cell: func(s crew.Supply, _ int) cell { return text(s.Delivery.Supplier.Name) }},
+			{heading: "Floor", width: 15, cell: func(s crew.Supply, _ int) cell { return text(s.Floor()) }},
+			{heading: "Apartment", width: 12, cell: func(s crew.Supply, _ int) cell { return text(crew.Apartment(s.Apartment)).strong() }},
+			{heading: "Needed on", width: 11, cell: func(s crew.Supply, _ int) cell { return day(s.NeededBy()) }},
+			{heading: "Product", width: 12, cell: func(s crew.Supply, _ int) cell { return text(s.Product.Code) }},
+			{heading: "Description", width: 42, cell: func(s crew.Supply, _ int) cell { return text(s.Product.Description) }},
+			{heading: "Needed", width: 10, cell: func(s crew.Supply, _ int) cell { return number(s.Needed, "#,##0.00") }},
+			{heading: "To bring", width: 9, cell: func(s crew.Supply, _ int) cell { return number(s.Bring, "#,##0.##").strong() }},
+			{heading: "Sold by", width: 8, cell: func(s crew.Supply, _ int) cell { return text(s.Product.SoldBy.String()) }},
 			{heading: "Pallets", width: 8, cell: pallets},
-			{heading: "Weight kg", width: 11, total: number(total, "#,##0.0"), places: 2, cell: func(d crew.Delivery, _ int) cell {
-				return number(d.Weight(), "#,##0.0")
+			{heading: "Weight kg", width: 11, total: number(total, "#,##0.0"), places: 2, cell: func(s crew.Supply, _ int) cell {
+				return number(s.Weight(), "#,##0.0")
 			}},
-			{heading: "Lead days", width: 8, cell: func(d crew.Delivery, _ int) cell { return count(max(d.Product.LeadDays, d.Product.Supplier.LeadDays)) }},
 		},
 	}
 	l.write(b, sheet, rows)
@@ -41,8 +43,8 @@ func (b *book) deliveries(sheet string) {
 
 // pallets is how many pallets the packs take, blank when the product's row
 // does not say.
-func pallets(d crew.Delivery, _ int) cell {
-	if n, said := d.Pallets(); said {
+func pallets(s crew.Supply, _ int) cell {
+	if n, said := s.Pallets(); said {
 		return number(n, "0.00")
 	}
 	return cell{}

@@ -81,6 +81,10 @@ func (b *book) money() sources {
 		b.purchaseOrder(b.add(name), i+1, lines, from.lines, from.totals, classes)
 	}
 	b.deliveries(b.add("Deliveries"))
+	if b.result.Programme.Dated() {
+		b.programme(b.add("Programme"))
+		b.programmeBars(b.add("Programme bars"))
+	}
 	from.labour = b.planLabour(b.add("Trades"), b.add("Operations"), b.add("Labour by apartment"), b.add("Labour"))
 	b.labour(from.labour)
 	from.extras = b.extras(b.add("Other costs"))

@@ -16,6 +16,8 @@ type page struct {
 	frozen    int // rows that stay in view
 	titles    int // rows from titlesFrom that every printed page repeats
 	tight     bool
+
+	frozenColumns int // that stay in view
 }
 
 // sheet is written row by row, downwards.
@@ -46,9 +48,12 @@ func (b *book) open(name string, p page) *sheet {
 	}
 	s.w = w
 	if p.frozen > 0 {
-		below := address(1, p.frozen+1)
-		b.keep(w.SetPanes(&excelize.Panes{Freeze: true, YSplit: p.frozen, TopLeftCell: below, ActivePane: "bottomLeft",
-			Selection: []excelize.Selection{{SQRef: below, ActiveCell: below, Pane: "bottomLeft"}}}))
+		below, pane := address(p.frozenColumns+1, p.frozen+1), "bottomLeft"
+		if p.frozenColumns > 0 {
+			pane = "bottomRight"
+		}
+		b.keep(w.SetPanes(&excelize.Panes{Freeze: true, XSplit: p.frozenColumns, YSplit: p.frozen, TopLeftCell: below, ActivePane: pane,
+			Selection: []excelize.Selection{{SQRef: below, ActiveCell: below, Pane: pane}}}))
 	}
 	// The file lists columns in the reverse of the order they are set in.
 	for i := len(p.widths) - 1; i >= 0; i-- {

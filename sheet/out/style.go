@@ -19,6 +19,7 @@ type style struct {
 	align  align
 	edge   edge
 	shaded bool
+	dark   bool // white on dark grey: a bar
 }
 
 type align int
@@ -105,7 +106,7 @@ func (s style) definition() *excelize.Style {
 		size = normalSize
 	}
 	d := &excelize.Style{
-		Font:      &excelize.Font{Family: typeface, Size: size, Bold: s.bold, Italic: s.italic, Color: "000000"},
+		Font:      &excelize.Font{Family: typeface, Size: size, Bold: s.bold, Italic: s.italic, Color: s.ink()},
 		Border:    s.edge.borders(),
 		Alignment: &excelize.Alignment{Vertical: "center", WrapText: s.wrap},
 	}
@@ -130,10 +131,21 @@ func (s style) definition() *excelize.Style {
 		format := s.format
 		d.CustomNumFmt = &format
 	}
-	if s.shaded {
+	switch {
+	case s.dark:
+		d.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"404040"}}
+	case s.shaded:
 		d.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"E4E4E4"}}
 	}
 	return d
+}
+
+// ink is the colour of the type.
+func (s style) ink() string {
+	if s.dark {
+		return "FFFFFF"
+	}
+	return "000000"
 }
 
 // Border styles of the library.
