@@ -40,7 +40,9 @@ func (m Measure) UsualStep() Step {
 	switch m {
 	case OldFloorArea, Fixed:
 		return Preparation
-	case AreaDepth:
+	case MoistureTests:
+		return MoistureTest
+	case AreaDepth, LevelledArea, Grinding:
 		return Levelling
 	case Packs:
 		return Delivering

@@ -28,6 +28,8 @@ func Check(r io.Reader) (Report, error) {
 	c.checkTrims()
 	c.checkLengths()
 	c.checkMaterials()
+	c.checkSubfloors()
+	c.checkTests()
 	c.checkQuantities()
 	c.checkOrders()
 	c.checkLabour()
@@ -69,7 +71,8 @@ type checker struct {
 	floorArea map[*roomEntry]int64 // net floor in squares of 1/320 mm
 	cautions  map[excuse][]*cautionEntry
 	floors    map[string]*floor // by layout id
-	steps     int               // work left for sweeps
+	subfloors map[*roomEntry]*subfloorEntry
+	steps     int // work left for sweeps
 }
 
 type roomName struct{ apartment, room string }
@@ -199,6 +202,8 @@ const (
 	claimAccount    = "material: bought is the sum of its parts"
 	claimLaid       = "material: laid is what lies in the rooms"
 	claimBought     = "material: bought is what is ordered"
+	claimSubfloors  = "subfloor: compound and grinding fit the readings"
+	claimTests      = "subfloor: moisture tests by area"
 	claimQuantities = "quantities: as measured in the rooms"
 	claimLines      = "orders: lines"
 	claimOrders     = "orders: sums, delivery and tax"

@@ -52,6 +52,8 @@ type file struct {
 	Trims       []trimEntry     `json:"trims"`
 	Choices     []choiceEntry   `json:"trim_choices"`
 	Materials   []materialEntry `json:"materials"`
+	Subfloors   []subfloorEntry `json:"subfloors"`
+	Tests       []testEntry     `json:"moisture_tests"`
 	Quantities  []quantityEntry `json:"quantities"`
 	Uses        []useEntry      `json:"uses"`
 	Orders      []orderEntry    `json:"orders"`
@@ -367,9 +369,61 @@ type materialEntry struct {
 	PerSold  *number `json:"per_sold_unit"` // units in one sold unit, needed when piece is null
 }
 
+// subfloorEntry is the subfloor of a room that has level readings, or without
+// them says a depth of compound. The floor between the readings is flat over
+// each triangle; beyond them every place has the height of the nearest place of
+// the triangles. A straightedge lies over every two readings that no wall
+// stands between; where one finds the floor further off than its flatness group
+// allows (DIN 18202 table 3), compound fills the floor up to the plane, and what
+// stands out over it by more than the allowance is ground off. Where grinding
+// alone makes the floor keep its group there is no compound.
+type subfloorEntry struct {
+	place
+	Readings  [][3]length  `json:"readings_mm"` // x, y as built, height over any datum
+	Triangles [][3]int     `json:"triangles"`   // of readings by index from 0, anticlockwise, each circle empty
+	Group     string       `json:"flatness_group"`
+	Broken    int          `json:"straightedges_broken"`
+	Worst     []worstEntry `json:"worst"` // of the distances up to 1 m, 4 m, 10 m and beyond
+	Plane     *planeEntry  `json:"plane"` // null when no straightedge breaks the group
+	Fill      layerEntry   `json:"fill"`
+	Ground    layerEntry   `json:"ground"`
+}
+
+// worstEntry is a straightedge that takes most of its limit.
+type worstEntry struct {
+	From      [2]length `json:"from_mm"`
+	To        [2]length `json:"to_mm"`
+	Deviation length    `json:"deviation_mm"` // below the straightedge negative
+	Limit     length    `json:"limit_mm"`     // straight-line between the distances of the standard, whole mm
+}
+
+// planeEntry is a plane over the room's own frame.
+type planeEntry struct {
+	Height    length `json:"height_mm"` // at 0,0
+	RiseX     number `json:"rise_x_mm_a_m"`
+	RiseY     number `json:"rise_y_mm_a_m"`
+	Allowance length `json:"allowance_mm"`
+}
+
+// layerEntry is what is put on or taken off a floor.
+type layerEntry struct {
+	Area   whole `json:"area_mm2"`
+	Volume whole `json:"volume_mm3"`
+}
+
+// testEntry is the moisture tests of one place: three for the first 1000 ft2 of
+// its rooms' floors and one for each started further 1000 ft2.
+type testEntry struct {
+	Place string  `json:"place"`
+	Rooms []place `json:"rooms"`
+	Count int64   `json:"count"`
+}
+
 // quantityEntry is one layer or operation measured in one place. Those measured
-// by floor area, laid area (of a layout), perimeter, runs, skirting,
-// expansion profiles, pieces and rooms are recounted when factor is given: quantity is measure x factor x (1 + waste),
+// by floor area, laid area (of a layout), perimeter, runs, skirting, expansion
+// profiles, pieces and rooms, and from the subfloors by area x depth, grinding
+// and levelled area, are recounted when factor is given: quantity is measure x
+// factor x (1 + waste),
 // rounded to 4 decimals. Where quantities are listed, the quantity of a labour
 // line is the sum of those of its operation in its place.
 type quantityEntry struct {

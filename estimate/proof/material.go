@@ -264,6 +264,11 @@ func (c *checker) measured(room *roomEntry, q *quantityEntry) (quantity decimal.
 		amount = int64(len(f.entry.Pieces))
 	case "rooms":
 		amount = 1
+	case "area x depth", "grinding", "levelled area":
+		if c.subfloors[room] == nil {
+			return decimal.Zero, true, true
+		}
+		return c.subfloors[room].measured(q), len(c.subfloors[room].Readings) > 0 || q.MeasuredBy == "levelled area", true
 	default:
 		return decimal.Zero, false, false
 	}

@@ -1,7 +1,9 @@
 package subfloor
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"laybill/estimate/job"
 	"laybill/estimate/measure"
@@ -51,7 +53,7 @@ var Bands = [...]measure.Length{1 * measure.Metre, 4 * measure.Metre, 10 * measu
 type Straightedge struct {
 	From, To  shape.Point
 	Distance  measure.Length
-	At        shape.Point    // where it is furthest off
+	At        shape.Point    // where it is furthest off, to the millimetre
 	Deviation measure.Length // above the straightedge positive, below negative; to 0.1 mm
 	Limit     measure.Length
 }
@@ -97,7 +99,8 @@ func (f *Flatness) WorstOf() Straightedge {
 
 // flatness lays a straightedge over every two readings that see one another
 // across the floor and finds where the surface between them is furthest off.
-func (s *surface) flatness(group job.FlatnessGroup, floor shape.Region) Flatness {
+// What stands out over the cap, where there is one, is taken off first.
+func (s *surface) flatness(group job.FlatnessGroup, floor shape.Region, cap *affine) Flatness {
 	f := Flatness{Group: group, Shortest: shape.Limit}
 	walls := wallsOf(floor)
 	bands := make([][]Straightedge, len(Bands))
@@ -108,7 +111,7 @@ func (s *surface) flatness(group job.FlatnessGroup, floor shape.Region) Flatness
 			if !walls.open(s.readings[i].At, s.readings[k].At) {
 				continue
 			}
-			edge := s.straightedge(i, k)
+			edge := s.straightedge(i, k, cap)
 			edge.Distance, edge.Limit = distance, FlatnessLimit(group, distance)
 			f.Checked++
 			if edge.Broken() {
@@ -132,22 +135,47 @@ func (s *surface) flatness(group job.FlatnessGroup, floor shape.Region) Flatness
 }
 
 // straightedge lies over two readings. The surface is straight between the
-// edges of its triangles, so it is furthest off where it crosses one or meets a
-// reading.
-func (s *surface) straightedge(from, to int) Straightedge {
-	a, b := s.readings[from], s.readings[to]
-	edge := Straightedge{From: a.At, To: b.At, At: a.At}
+// places of its profile, so it is furthest off at one of them.
+func (s *surface) straightedge(from, to int, cap *affine) Straightedge {
+	edge := Straightedge{From: s.readings[from].At, To: s.readings[to].At, At: s.readings[from].At}
+	profile := s.profile(from, to)
+	if cap != nil {
+		profile = s.capped(profile, from, to, *cap)
+	}
+	start, end := profile[0].height, profile[len(profile)-1].height
 	furthest := 0.0
-	look := func(p spot, height float64) {
-		start, along := s.spot(from), spot{millimetres(b.At.X - a.At.X), millimetres(b.At.Y - a.At.Y)}
-		share := ((p.x-start.x)*along.x + (p.y-start.y)*along.y) / (along.x*along.x + along.y*along.y)
-		if share <= 0 || share >= 1 {
-			return
-		}
-		off := height - (s.height(from) + share*(s.height(to)-s.height(from)))
+	for _, p := range profile {
+		off := p.height - (start + p.share*(end-start))
 		if math.Abs(off) > math.Abs(furthest)+noise {
 			furthest = off
-			edge.At = shape.Point{X: lengthOf(p.x), Y: lengthOf(p.y)}
+			at := s.along(from, to, p.share)
+			edge.At = shape.Point{X: wholeMillimetres(at.x), Y: wholeMillimetres(at.y)}
+		}
+	}
+	edge.Deviation = tenths(furthest)
+	return edge
+}
+
+// step is a place on the way between two readings: its share of the way and
+// the height there.
+type step struct{ share, height float64 }
+
+func (s *surface) along(from, to int, share float64) spot {
+	a, b := s.spot(from), s.spot(to)
+	return spot{a.x + share*(b.x-a.x), a.y + share*(b.y-a.y)}
+}
+
+// profile is where the way between two readings crosses an edge of a triangle
+// or meets a reading, from the one to the other.
+func (s *surface) profile(from, to int) []step {
+	a, b := s.readings[from], s.readings[to]
+	profile := []step{{0, s.height(from)}, {1, s.height(to)}}
+	start, end := s.spot(from), s.spot(to)
+	along := spot{end.x - start.x, end.y - start.y}
+	meet := func(p spot, height float64) {
+		share := ((p.x-start.x)*along.x + (p.y-start.y)*along.y) / (along.x*along.x + along.y*along.y)
+		if share > 0 && share < 1 {
+			profile = append(profile, step{share, height})
 		}
 	}
 	for _, t := range s.triangles {
@@ -155,17 +183,34 @@ func (s *surface) straightedge(from, to int) Straightedge {
 			v := t[(i+1)%3]
 			atU, atV := turn(a, b, s.readings[u]), turn(a, b, s.readings[v])
 			if atU == 0 {
-				look(s.spot(u), s.height(u))
+				meet(s.spot(u), s.height(u))
 			}
 			if atU > 0 && atV < 0 || atU < 0 && atV > 0 {
 				share := float64(atU) / (float64(atU) - float64(atV))
 				pu, pv := s.spot(u), s.spot(v)
-				look(spot{pu.x + share*(pv.x-pu.x), pu.y + share*(pv.y-pu.y)}, s.height(u)+share*(s.height(v)-s.height(u)))
+				meet(spot{pu.x + share*(pv.x-pu.x), pu.y + share*(pv.y-pu.y)}, s.height(u)+share*(s.height(v)-s.height(u)))
 			}
 		}
 	}
-	edge.Deviation = tenths(furthest)
-	return edge
+	slices.SortFunc(profile, func(p, q step) int { return cmp.Compare(p.share, q.share) })
+	return profile
+}
+
+// capped is a profile with what stands out over the cap taken off.
+func (s *surface) capped(profile []step, from, to int, cap affine) []step {
+	over := func(p step) float64 { return p.height - cap.of(s.along(from, to, p.share)) }
+	var low []step
+	for i, p := range profile {
+		if i > 0 {
+			before := profile[i-1]
+			if o, q := over(before), over(p); o > 0 && q < 0 || o < 0 && q > 0 {
+				share := o / (o - q)
+				low = append(low, step{before.share + share*(p.share-before.share), before.height + share*(p.height-before.height)})
+			}
+		}
+		low = append(low, step{p.share, p.height - max(0, over(p))})
+	}
+	return low
 }
 
 // noise is far below what is measured and far above what sums of floats lose,
@@ -175,6 +220,10 @@ const noise = 1e-6
 // lengthOf is a length of so many millimetres, rounded half up.
 func lengthOf(mm float64) measure.Length {
 	return measure.Length(math.Floor(mm*float64(measure.Millimetre) + 0.5 + noise))
+}
+
+func wholeMillimetres(mm float64) measure.Length {
+	return measure.Length(math.Floor(mm+0.5+noise)) * measure.Millimetre
 }
 
 // tenths is a height to a tenth of a millimetre, rounded half away from zero.

@@ -98,7 +98,7 @@ func TestStraightedgeOverAHollow(t *testing.T) {
 		group  job.FlatnessGroup
 		broken int
 	}{{job.Group3, 1}, {job.Group2, 0}} {
-		f := surfaceOf(readings, rectangle(4000, 3000)).flatness(c.group, rectangle(4000, 3000))
+		f := surfaceOf(readings, rectangle(4000, 3000)).flatness(c.group, rectangle(4000, 3000), nil)
 		worst := f.WorstOf()
 		if f.Checked != 6 || f.Broken != c.broken || worst.Deviation != mm(-11) || worst.Distance != mm(4000) || worst.At != (shape.Point{X: mm(2000)}) {
 			t.Errorf("%s: %+v", c.group, f)
@@ -110,7 +110,7 @@ func TestStraightedgeOverAHollow(t *testing.T) {
 func TestStraightedgeNeedsAFreeWay(t *testing.T) {
 	floor := shape.Subtract(rectangle(4000, 3000), box(1500, 1000, 2500, 2000))
 	readings := []job.Reading{at(0, 1500, 0), at(4000, 1500, 0), at(2000, 0, 9)}
-	if f := surfaceOf(readings, floor).flatness(job.Group3, floor); f.Checked != 2 {
+	if f := surfaceOf(readings, floor).flatness(job.Group3, floor, nil); f.Checked != 2 {
 		t.Errorf("%d straightedges laid, want 2", f.Checked)
 	}
 }
@@ -131,7 +131,7 @@ func TestStraightedgesAgreeWithSampling(t *testing.T) {
 				furthest = off
 			}
 		}
-		got := millimetres(s.straightedge(from, to).Deviation)
+		got := millimetres(s.straightedge(from, to, nil).Deviation)
 		if got*got > (furthest*furthest)*1.05+1 || got*got < furthest*furthest*0.95-1 {
 			t.Fatalf("off by %v mm, sampled %v", got, furthest)
 		}
@@ -144,14 +144,14 @@ func TestLevelledFloorKeepsItsGroup(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		floor := rectangle(6000, 5000)
 		s := surfaceOf(drawReadings(t), floor)
-		f := s.flatness(job.FlatnessGroup(rapid.IntRange(0, 3).Draw(t, "group")), floor)
+		f := s.flatness(job.FlatnessGroup(rapid.IntRange(0, 3).Draw(t, "group")), floor, nil)
 		kind := job.LevelPlane(rapid.IntRange(0, 1).Draw(t, "plane"))
 		p := s.leastPlane(kind, f, rates{fill: 1}, floor)
 		levelled := slicesOf(s, p)
 		if over := s.highest(p.affine()); over > millimetres(allowance(f))+noise {
 			t.Fatalf("stands out by %v mm", over)
 		}
-		after := levelled.flatness(f.Group, floor)
+		after := levelled.flatness(f.Group, floor, nil)
 		if !after.Kept() {
 			t.Fatalf("%d straightedges broken after levelling, worst %+v", after.Broken, after.WorstOf())
 		}

@@ -3,6 +3,7 @@ package subfloor
 import (
 	"fmt"
 
+	"laybill/estimate/building"
 	"laybill/estimate/job"
 )
 
@@ -72,4 +73,29 @@ func limitWords(room *job.Room) string {
 		return fmt.Sprintf("at most %s %% by meter", usual.Carbide)
 	}
 	return fmt.Sprintf("usually at most %s %% by carbide test or %s %% relative humidity", usual.Carbide, usual.Humidity)
+}
+
+// HoldPoint is a hold with the rooms that it holds.
+type HoldPoint struct {
+	Hold
+	Rooms []*building.Room
+}
+
+// HoldPoints are the holds of all rooms, alike ones as one, in the order of the
+// rooms.
+func (s *Survey) HoldPoints() []HoldPoint {
+	var all []HoldPoint
+	at := map[Hold]int{}
+	for i := range s.Rooms {
+		for _, hold := range s.Rooms[i].Holds() {
+			n, known := at[hold]
+			if !known {
+				n = len(all)
+				at[hold] = n
+				all = append(all, HoldPoint{Hold: hold})
+			}
+			all[n].Rooms = append(all[n].Rooms, s.Rooms[i].Room)
+		}
+	}
+	return all
 }

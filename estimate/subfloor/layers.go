@@ -21,7 +21,7 @@ const (
 )
 
 // films are the words.
-var films = []string{"depends on the subfloor", "needed", "not needed", "leave out"}
+var films = []string{"open", "needed", "not needed", "leave out"}
 
 func (f Film) String() string { return films[f] }
 

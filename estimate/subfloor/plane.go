@@ -142,6 +142,7 @@ type Levelling struct {
 	Plane     Plane
 	Allowance measure.Length // stands out over the plane and stays
 	Fill      Layer          // compound
+	Least     measure.Length // depth of compound anywhere in the room: 0 where part of it gets none
 	Ground    Layer          // taken off
 }
 
@@ -154,7 +155,11 @@ type Layer struct {
 
 // levelled brings the surface to a plane.
 func (s *surface) levelled(p Plane, allowed measure.Length) Levelling {
-	return Levelling{Plane: p, Allowance: allowed, Fill: layerOf(s.above(p.affine())), Ground: layerOf(s.below(p.raised(allowed).affine()))}
+	l := Levelling{Plane: p, Allowance: allowed, Fill: layerOf(s.above(p.affine())), Ground: layerOf(s.below(p.raised(allowed).affine()))}
+	if l.Fill.Volume > 0 {
+		l.Least = max(0, tenths(-s.highest(p.affine())))
+	}
+	return l
 }
 
 // layerOf rounds amounts: areas and volumes to whole square and cubic

@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"laybill/estimate/building"
 	"laybill/estimate/job"
 	"laybill/estimate/measure"
 )
@@ -28,7 +29,7 @@ func hump() []job.Reading {
 func TestPlaneAboveABump(t *testing.T) {
 	floor := rectangle(6000, 4000)
 	s := surfaceOf(hump(), floor)
-	f := s.flatness(job.Group4, floor)
+	f := s.flatness(job.Group4, floor, nil)
 	// The two nearest readings lie 1.41 m apart, where group 4 allows 4 mm.
 	if f.Kept() || allowance(f) != mm(3) {
 		t.Fatalf("flatness %+v, allowance %s", f, allowance(f))
@@ -49,7 +50,7 @@ func TestPlaneAboveABump(t *testing.T) {
 func TestBumpIsGroundWhereThatIsCheaper(t *testing.T) {
 	floor := rectangle(6000, 4000)
 	s := surfaceOf(hump(), floor)
-	f := s.flatness(job.Group4, floor)
+	f := s.flatness(job.Group4, floor, nil)
 	p := s.leastPlane(job.Horizontal, f, rates{fill: 1, grind: 10, grinding: true}, floor)
 	l := s.levelled(p, allowance(f))
 	if p.Height != 0 || l.Fill.Volume != 0 || math.Abs(float64(l.Ground.Volume)-1.5625e6*5/3) > 1 || l.Ground.Most != mm(5) || l.Ground.Area != 1_562_500*measure.SquareMillimetre {
@@ -64,6 +65,34 @@ func TestBumpIsGroundWhereThatIsCheaper(t *testing.T) {
 	}
 }
 
+// The ground bump of 3 mm breaks nothing in group 4, which allows 4 mm over the
+// 1.41 m beside it, so the room gets no compound.
+func TestGroundFloorThatIsFlatGetsNoCompound(t *testing.T) {
+	spec := &job.Room{Outline: rectangle(6000, 4000)[0], Flatness: job.Group4, Readings: hump(), BuildUp: &job.BuildUp{}}
+	room := &building.Room{Spec: spec, Floor: rectangle(6000, 4000), Apartment: &job.Apartment{}}
+	got := lookAt(room, spec.Readings, job.Horizontal, Rates{Fill: big.NewRat(1, 1), Grind: big.NewRat(100, 1)})
+	if got.Filled.Fill.Volume == 0 || got.Levelling.Ground.Volume == 0 || got.Levelling.Fill.Volume != 0 {
+		t.Errorf("filled %+v, levelled %+v", got.Filled, got.Levelling)
+	}
+}
+
+// Capped at 3 mm, the hump's straightedge from corner to corner finds a flat
+// top 3 mm high.
+func TestStraightedgeOverAGroundBump(t *testing.T) {
+	s := surfaceOf(hump(), rectangle(6000, 4000))
+	cap := level(3)
+	for i := range s.readings {
+		for k := i + 1; k < len(s.readings); k++ {
+			if got := s.straightedge(i, k, &cap).Deviation; got > mm(3) || got < mm(-3) {
+				t.Errorf("from %v to %v: %s", s.readings[i].At, s.readings[k].At, got)
+			}
+		}
+	}
+	if f := s.flatness(job.Group4, rectangle(6000, 4000), &cap); !f.Kept() || f.Worst[1].Deviation != mm(3) {
+		t.Errorf("%+v", f)
+	}
+}
+
 // A floor that falls 12 mm over 6 m with a hollow of 9 mm. A tilted plane goes
 // along: group 3 allows 11 mm over the diagonal of 7.2 m, that is 1.5 mm a
 // metre, and the compound is a small part of that for a level plane.
@@ -71,7 +100,7 @@ func TestTiltedPlaneFollowsTheFall(t *testing.T) {
 	floor := rectangle(6000, 4000)
 	readings := []job.Reading{at(0, 0, 0), at(0, 4000, 0), at(6000, 0, -12), at(6000, 4000, -12), at(2000, 2000, -13), at(4000, 2000, -8)}
 	s := surfaceOf(readings, floor)
-	f := s.flatness(job.Group3, floor)
+	f := s.flatness(job.Group3, floor, nil)
 	level := s.levelled(s.leastPlane(job.Horizontal, f, rates{fill: 1}, floor), allowance(f))
 	p := s.leastPlane(job.Tilted, f, rates{fill: 1}, floor)
 	tilted := s.levelled(p, allowance(f))
@@ -86,7 +115,7 @@ func TestLeastPlaneAgainstAllHeights(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		floor := rectangle(6000, 5000)
 		s := surfaceOf(drawReadings(t), floor)
-		f := s.flatness(job.Group3, floor)
+		f := s.flatness(job.Group3, floor, nil)
 		r := rates{fill: 1, grind: float64(rapid.IntRange(1, 60).Draw(t, "grinding")), grinding: rapid.Bool().Draw(t, "grinds")}
 		got := s.cost(s.leastPlane(job.Horizontal, f, r, floor), allowance(f), r)
 		top := s.highest(affine{})

@@ -33,6 +33,28 @@ type Room struct {
 	Rates     Rates
 }
 
+// Told tells whether the job says anything of its subfloors: what they are,
+// their heights, depths of compound, moisture or heating.
+func (s *Survey) Told() bool {
+	for i := range s.Rooms {
+		r, spec := &s.Rooms[i], s.Rooms[i].Room.Spec
+		if r.Surveyed() || spec.LevelBy > 0 || spec.Subfloor != job.NotSaid || spec.Heated || spec.Moisture.Sign() > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// Surveyed tells whether any room has level readings.
+func (s *Survey) Surveyed() bool {
+	for i := range s.Rooms {
+		if s.Rooms[i].Surveyed() {
+			return true
+		}
+	}
+	return false
+}
+
 // Surveyed tells whether the room has level readings.
 func (r *Room) Surveyed() bool { return len(r.Readings) > 0 }
 
@@ -86,20 +108,12 @@ func (r *Room) MostDepth() measure.Length {
 	return r.Levelling.Fill.Most
 }
 
-// LeastDepth is the least depth of compound anywhere in the room: 0 where part
-// of the floor gets none.
+// LeastDepth is the least depth of compound anywhere in the room.
 func (r *Room) LeastDepth() measure.Length {
-	switch {
-	case !r.Surveyed():
+	if !r.Surveyed() {
 		return r.Room.Spec.LevelBy
-	case r.Levelling.Fill.Volume == 0:
-		return 0
 	}
-	return max(0, tenths(-r.surfaceHighest()))
-}
-
-func (r *Room) surfaceHighest() float64 {
-	return surfaceOf(r.Readings, r.Room.Floor).highest(r.Levelling.Plane.affine())
+	return r.Levelling.Least
 }
 
 // DryingDays is how long the room's compound dries before the floor is laid.
@@ -153,7 +167,7 @@ func asBuilt(readings []job.Reading, room *building.Room, own bool) []job.Readin
 // lookAt finds how flat a surveyed room is and how it is levelled at least cost.
 func lookAt(room *building.Room, readings []job.Reading, plane job.LevelPlane, costs Rates) Room {
 	s := surfaceOf(readings, room.Floor)
-	r := Room{Readings: s.readings, Flatness: s.flatness(room.Spec.Flatness, room.Floor), Rates: costs}
+	r := Room{Readings: s.readings, Flatness: s.flatness(room.Spec.Flatness, room.Floor, nil), Rates: costs}
 	for _, t := range s.triangles {
 		r.Triangles = append(r.Triangles, t)
 	}
@@ -166,6 +180,19 @@ func lookAt(room *building.Room, readings []job.Reading, plane job.LevelPlane, c
 	r.Levelling = r.Filled
 	if r.Rates.compare() {
 		r.Levelling = s.levelled(s.leastPlane(plane, r.Flatness, r.Rates.asFloats(), room.Floor), allowed)
+		r.Levelling.dropFill(s, room)
 	}
 	return r
+}
+
+// dropFill leaves the compound out where grinding alone makes the floor keep its
+// group.
+func (l *Levelling) dropFill(s *surface, room *building.Room) {
+	if l.Ground.Volume == 0 {
+		return
+	}
+	ground := l.Plane.raised(l.Allowance).affine()
+	if after := s.flatness(room.Spec.Flatness, room.Floor, &ground); after.Kept() {
+		l.Fill, l.Least = Layer{}, 0
+	}
 }

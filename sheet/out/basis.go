@@ -43,6 +43,7 @@ func (b *book) basis(sheet string, crowded int) {
 	rules = append(rules, b.productRules()...)
 	rules = append(rules, b.fieldRules()...)
 	rules = append(rules, b.choiceRules()...)
+	rules = append(rules, b.subfloorRules()...)
 	rules = append(rules, b.roomRules()...)
 	rules = append(rules, b.programmeRules()...)
 	if crowded > 0 {

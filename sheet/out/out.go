@@ -42,6 +42,7 @@ func (b *book) sheets() {
 	from := b.money()
 	options := b.addIf(len(b.result.Alternatives) > 0, "Options")
 	takeoff := b.addIf(len(b.result.Job.Takeoff) > 0, "Takeoff")
+	subfloors := b.addSubfloor()
 	risks := b.addIf(b.result.Job.Settings.Risk.Given(), "Risk")
 	cautions, basis, checks, problems := b.add("Cautions"), b.add("Basis"), b.add("Checks"), b.add("Problems")
 
@@ -56,6 +57,7 @@ func (b *book) sheets() {
 	if takeoff != "" {
 		b.takeoff(takeoff, ladder)
 	}
+	b.subfloor(subfloors)
 	if risks != "" {
 		b.risk(risks, ladder)
 	}
