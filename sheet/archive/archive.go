@@ -12,6 +12,7 @@ import (
 	"hash/crc32"
 	"io"
 	"io/fs"
+	"path"
 	"regexp"
 	"slices"
 	"strings"
@@ -32,8 +33,9 @@ const firstDay = 1<<5 | 1
 // them all when it is closed. It is a zip writer as the spreadsheet library
 // wants one; a part ends where the next begins.
 type Writer struct {
-	w     io.Writer
-	parts []*part
+	w      io.Writer
+	parts  []*part
+	packer *flate.Writer // of the part that is being written
 }
 
 // New makes a writer of a package to w.
@@ -43,7 +45,7 @@ func New(w io.Writer) *Writer { return &Writer{w: w} }
 type part struct {
 	name   string
 	data   bytes.Buffer
-	packer *flate.Writer // nil once the part has ended
+	packer *flate.Writer // nil when the part is not compressed or has ended
 	sum    hash.Hash32
 	size   uint64
 }
@@ -54,15 +56,36 @@ func (a *Writer) Create(name string) (io.Writer, error) {
 		return nil, err
 	}
 	p := &part{name: name, sum: crc32.NewIEEE()}
-	if name != contentTypes {
-		packer, err := flate.NewWriter(&p.data, flate.DefaultCompression)
-		if err != nil {
+	if p.method() == zip.Deflate {
+		if err := a.pack(p); err != nil {
 			return nil, err
 		}
-		p.packer = packer
 	}
 	a.parts = append(a.parts, p)
 	return p, nil
+}
+
+// pack begins to compress a part; one packer serves all parts, one after another.
+func (a *Writer) pack(p *part) error {
+	if a.packer == nil {
+		packer, err := flate.NewWriter(nil, flate.DefaultCompression)
+		if err != nil {
+			return err
+		}
+		a.packer = packer
+	}
+	a.packer.Reset(&p.data)
+	p.packer = a.packer
+	return nil
+}
+
+// method is how a part is kept: the content types until they are sorted and
+// pictures, which are packed already, as they are.
+func (p *part) method() uint16 {
+	if p.name == contentTypes || path.Ext(p.name) == ".png" {
+		return zip.Store
+	}
+	return zip.Deflate
 }
 
 // AddFS is part of what the library asks of a zip writer; it never calls it.
@@ -116,8 +139,9 @@ func (p *part) place() string {
 }
 
 func (p *part) writeTo(out *zip.Writer) error {
-	header := &zip.FileHeader{Name: p.name, Method: zip.Deflate, Modified: firstDate}
+	header := &zip.FileHeader{Name: p.name, Method: p.method(), Modified: firstDate}
 	if p.name == contentTypes {
+		header.Method = zip.Deflate
 		entry, err := out.CreateHeader(header)
 		if err == nil {
 			_, err = entry.Write(sortTypes(p.data.Bytes()))

@@ -18,8 +18,9 @@ const unitsPerEm = 2048
 // typeface gives the outlines of one cut of the type. A letter that it lacks
 // comes out as the font's empty box.
 type typeface struct {
-	font *sfnt.Font
-	buf  sfnt.Buffer
+	font   *sfnt.Font
+	buf    sfnt.Buffer
+	glyphs map[rune]glyph // read so far
 }
 
 // The two cuts, parsed once. An sfnt.Font may be read from several goroutines
@@ -41,9 +42,9 @@ func parsedOnce(data []byte) func() *sfnt.Font {
 
 func newTypeface(bold bool) *typeface {
 	if bold {
-		return &typeface{font: boldFont()}
+		return &typeface{font: boldFont(), glyphs: map[rune]glyph{}}
 	}
-	return &typeface{font: plainFont()}
+	return &typeface{font: plainFont(), glyphs: map[rune]glyph{}}
 }
 
 // glyph is a letter's outline, y down, and how far the next letter stands from
@@ -54,6 +55,15 @@ type glyph struct {
 }
 
 func (t *typeface) glyph(r rune) glyph {
+	g, known := t.glyphs[r]
+	if !known {
+		g = t.read(r)
+		t.glyphs[r] = g
+	}
+	return g
+}
+
+func (t *typeface) read(r rune) glyph {
 	ppem := fixed.I(unitsPerEm)
 	index, err := t.font.GlyphIndex(&t.buf, r)
 	if err != nil {

@@ -8,6 +8,7 @@ import (
 	"image/draw"
 	"image/png"
 	"math"
+	"sync"
 
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/vector"
@@ -15,12 +16,13 @@ import (
 	"laybill/estimate/drawing"
 )
 
-// greys is the palette of a drawing: sixteen greys are enough for smooth edges
-// and halve the file.
+// greys is the palette of a drawing: seventeen greys are enough for smooth edges
+// and pack well. One fewer would put two dots into a byte, which the encoder does
+// a dot at a time.
 var greys = func() color.Palette {
-	p := make(color.Palette, 16)
+	p := make(color.Palette, 17)
 	for i := range p {
-		p[i] = color.Gray{Y: uint8(i * 17)}
+		p[i] = color.Gray{Y: uint8(i * 255 / 16)}
 	}
 	return p
 }()
@@ -30,7 +32,9 @@ var shades = map[drawing.Shade]uint8{drawing.White: 255, drawing.Light: 216, dra
 
 // PNG renders the scene with so many dots per inch, black on white.
 func PNG(scene *drawing.Scene, dpi int) ([]byte, error) {
-	c := newCanvas(scene, float64(dpi)/25.4)
+	k := kits.Get().(*kit)
+	defer kits.Put(k)
+	c := k.canvas(scene, float64(dpi)/25.4)
 	for _, area := range scene.Areas {
 		c.area(area)
 	}
@@ -43,38 +47,64 @@ func PNG(scene *drawing.Scene, dpi int) ([]byte, error) {
 	var out bytes.Buffer
 	// Line drawings pack well at once: the usual level takes four times as long
 	// to save an eighth.
-	encoder := png.Encoder{CompressionLevel: png.BestSpeed}
+	encoder := png.Encoder{CompressionLevel: png.BestSpeed, BufferPool: k}
 	err := encoder.Encode(&out, c.paletted())
 	return out.Bytes(), err
 }
 
-// canvas is the picture in the making.
-type canvas struct {
-	picture *image.Gray
-	dots    float64 // per mm
+// kit is what one picture after another is made with. Nothing of a picture stays
+// in it.
+type kit struct {
 	plain   *typeface
 	bold    *typeface
 	raster  vector.Rasterizer
 	mask    []uint8 // of the shape that is painted
+	dots    []uint8 // of the picture
+	encoder *png.EncoderBuffer
 }
 
-func newCanvas(scene *drawing.Scene, dots float64) *canvas {
+var kits = sync.Pool{New: func() any { return &kit{plain: newTypeface(false), bold: newTypeface(true)} }}
+
+// Get and Put lend the encoder its buffer.
+func (k *kit) Get() *png.EncoderBuffer  { return k.encoder }
+func (k *kit) Put(b *png.EncoderBuffer) { k.encoder = b }
+
+// canvas is the picture in the making.
+type canvas struct {
+	*kit
+	picture *image.Gray
+	dots    float64 // per mm
+}
+
+func (k *kit) canvas(scene *drawing.Scene, dots float64) *canvas {
 	size := image.Rect(0, 0, int(math.Ceil(scene.Width*dots)), int(math.Ceil(scene.Height*dots)))
-	c := &canvas{picture: image.NewGray(size), dots: dots, plain: newTypeface(false), bold: newTypeface(true)}
+	n := size.Dx() * size.Dy()
+	if cap(k.dots) < n {
+		k.dots = make([]uint8, n)
+	}
+	c := &canvas{kit: k, picture: &image.Gray{Pix: k.dots[:n], Stride: size.Dx(), Rect: size}, dots: dots}
 	for i := range c.picture.Pix {
 		c.picture.Pix[i] = 255
 	}
 	return c
 }
 
-// paletted is the picture in the sixteen greys.
+// paletted is the picture in the palette's greys; the canvas is used up.
 func (c *canvas) paletted() *image.Paletted {
-	p := image.NewPaletted(c.picture.Rect, greys)
-	for i, y := range c.picture.Pix {
-		p.Pix[i] = uint8((int(y) + 8) / 17)
+	pix := c.picture.Pix
+	for i, y := range pix {
+		pix[i] = nearestGrey[y]
 	}
-	return p
+	return &image.Paletted{Pix: pix, Stride: c.picture.Stride, Rect: c.picture.Rect, Palette: greys}
 }
+
+// nearestGrey is the place in the palette of each of 256 greys.
+var nearestGrey = func() (place [256]uint8) {
+	for y := range place {
+		place[y] = uint8((y*16 + 127) / 255)
+	}
+	return place
+}()
 
 func (c *canvas) area(a drawing.Area) {
 	if a.Fill != drawing.Clear {
