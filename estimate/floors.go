@@ -135,25 +135,37 @@ func ends(j job.Joint) layout.Ends {
 	return layout.Handed
 }
 
-// layAll lays the pools that are not laid yet, side by side, and gives the plan
-// of every pool. Pools of the same content have the same plan.
+// layAll gives the plan of every pool, laying side by side those that are not
+// laid yet. Pools of the same content have the same plan, and of a pool and its
+// mirror image one is laid for both.
 func (r *Result) layAll(ctx context.Context, pools []layout.Pool, watch func(Progress)) ([]*layout.Plan, error) {
-	plans, keys := make([]*layout.Plan, len(pools)), make([]string, len(pools))
-	var open []int
+	keys, mirrored := make([]string, len(pools)), make([]bool, len(pools))
+	var open []layout.Pool
 	for i, pool := range pools {
-		keys[i] = fmt.Sprintf("%#v", pool)
-		if plans[i] = r.plans[keys[i]]; plans[i] == nil {
-			open = append(open, i)
+		var plain layout.Pool
+		plain, mirrored[i] = pool.Plain()
+		keys[i] = plain.Key()
+		if _, known := r.plans.floors[keys[i]]; !known {
+			r.plans.floors[keys[i]] = new(layout.Plan)
+			open = append(open, plain)
 		}
 	}
 	err := parallel.Each(ctx, len(open), func(n int) {
-		plan, _ := layout.Lay(ctx, pools[open[n]]) // its only error is the context's
-		plans[open[n]] = &plan
+		plan, _ := layout.Lay(ctx, open[n]) // its only error is the context's
+		*r.plans.floors[open[n].Key()] = plan
 	}, func(done int) { watch(Progress{Stage: "laying floors", Done: done, Total: len(open)}) })
-	for _, i := range open {
-		r.plans[keys[i]] = plans[i]
+	if err != nil {
+		return nil, err
 	}
-	return plans, err
+	plans := make([]*layout.Plan, len(pools))
+	for i := range pools {
+		plans[i] = r.plans.floors[keys[i]]
+		if mirrored[i] {
+			plan := plans[i].Mirrored(&pools[i])
+			plans[i] = &plan
+		}
+	}
+	return plans, nil
 }
 
 // nameLayouts numbers the layouts of distinct floors and tells every room its

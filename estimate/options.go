@@ -6,7 +6,6 @@ import (
 	"github.com/shopspring/decimal"
 
 	"laybill/estimate/job"
-	"laybill/estimate/layout"
 	"laybill/estimate/money"
 	"laybill/estimate/price"
 	"laybill/estimate/problem"
@@ -26,7 +25,7 @@ type Alternative struct {
 // another. Floors that an option leaves as they are are laid once. What makes an
 // option impossible is an error of the whole, named at the option's row.
 func RunWithOptions(ctx context.Context, j *job.Job, watch func(Progress)) (*Result, problem.List, error) {
-	plans := map[string]*layout.Plan{}
+	plans := newPlans()
 	r, problems, err := runWith(ctx, j, watch, plans)
 	if err != nil || r == nil {
 		return nil, problems, err

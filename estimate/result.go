@@ -40,7 +40,7 @@ type Result struct {
 
 	inConsignment []int // by room index
 
-	plans    map[string]*layout.Plan // of pools laid so far, also for other results; see layAll
+	plans    *plans // made so far, also for other results
 	Checks   []Check
 	Problems problem.List // warnings and cautions of the whole run
 }

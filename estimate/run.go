@@ -26,11 +26,20 @@ type Progress struct {
 // sense the problems hold errors and the result is nil. watch, when not nil,
 // is called from one goroutine at a time. The error is the context's.
 func Run(ctx context.Context, j *job.Job, watch func(Progress)) (*Result, problem.List, error) {
-	return runWith(ctx, j, watch, map[string]*layout.Plan{})
+	return runWith(ctx, j, watch, newPlans())
 }
 
-// runWith estimates a job, with the plans of pools that are laid already.
-func runWith(ctx context.Context, j *job.Job, watch func(Progress), plans map[string]*layout.Plan) (*Result, problem.List, error) {
+// plans are those made so far, for pools of the same content in this job or in
+// another with other options.
+type plans struct {
+	floors  map[string]*layout.Plan // see layAll
+	lengths cutting.Plans
+}
+
+func newPlans() *plans { return &plans{floors: map[string]*layout.Plan{}} }
+
+// runWith estimates a job, with the plans that are made already.
+func runWith(ctx context.Context, j *job.Job, watch func(Progress), plans *plans) (*Result, problem.List, error) {
 	if watch == nil {
 		watch = func(Progress) {}
 	}
@@ -77,7 +86,7 @@ func runWith(ctx context.Context, j *job.Job, watch func(Progress), plans map[st
 
 // cut plans the cutting of every length.
 func (r *Result) cut(ctx context.Context, watch func(Progress)) error {
-	pools, err := cutting.Plan(ctx, r.Job, r.Takeoff.Lengths, func(done, total int) {
+	pools, err := cutting.Plan(ctx, r.Job, r.Takeoff.Lengths, &r.plans.lengths, func(done, total int) {
 		watch(Progress{Stage: "cutting lengths", Done: done, Total: total})
 	})
 	r.Cutting = pools

@@ -75,11 +75,12 @@ type Fault struct {
 // job says; rolls of film are carried as far as packs are. Pools that want the
 // same cuts share one plan; distinct ones are planned side by side, and done is
 // told how many are. Remnants go to the pools of their trim in the order of
-// places, so those are planned one after the other. The error is the context's.
-func Plan(ctx context.Context, j *job.Job, lengths []quantity.Length, done func(finished, total int)) ([]Pool, error) {
+// places, so those are planned one after the other. Plans made before are taken
+// from plans. The error is the context's.
+func Plan(ctx context.Context, j *job.Job, lengths []quantity.Length, plans *Plans, done func(finished, total int)) ([]Pool, error) {
 	pools := gather(j, lengths)
 	batches := batchesOf(j, pools)
-	err := parallel.Each(ctx, len(batches), func(i int) { batches[i].solve(pools) },
+	err := parallel.Each(ctx, len(batches), func(i int) { batches[i].solve(pools, plans) },
 		func(finished int) { done(finished, len(batches)) })
 	return pools, err
 }
@@ -158,16 +159,6 @@ func stripParts(strip, roll, overlap measure.Length) []measure.Length {
 		strip -= roll - overlap
 	}
 	return append(parts, strip)
-}
-
-// solve plans the pool. A length that no stock gives has been sorted out before,
-// so a fault of the order is one of the program.
-func (p *Pool) solve() {
-	plan, faults := trim.Solve(p.Order())
-	if len(faults) > 0 {
-		panic(fmt.Sprintf("cutting: %s of %s cannot be cut: %s", p.Product.Code, p.Place, faults[0].Reason))
-	}
-	p.keep(plan)
 }
 
 // keep makes a plan the pool's own: its splits go to the runs in their order.

@@ -27,7 +27,7 @@ func room(apartment, floor string) *building.Room {
 
 func plan(t *testing.T, j *job.Job, lengths ...quantity.Length) []Pool {
 	t.Helper()
-	pools, err := Plan(context.Background(), j, lengths, func(int, int) {})
+	pools, err := Plan(context.Background(), j, lengths, new(Plans), func(int, int) {})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -113,12 +113,10 @@ func batchesOf(j *job.Job, pools []Pool) []batch {
 	return batches
 }
 
-func (b batch) solve(pools []Pool) {
+func (b batch) solve(pools []Pool, plans *Plans) {
 	if b.alike {
-		first := &pools[b.pools[0]]
-		first.solve()
-		for _, i := range b.pools[1:] {
-			pools[i].keep(first.Plan)
+		for _, i := range b.pools {
+			pools[i].keep(plans.of(&pools[i]))
 		}
 		return
 	}
@@ -127,13 +125,13 @@ func (b batch) solve(pools []Pool) {
 		left[i] = remnant.Count
 	}
 	for _, i := range b.pools {
-		pools[i].solveWith(b.remnants, left)
+		pools[i].solveWith(b.remnants, left, plans)
 	}
 }
 
 // solveWith plans the pool with the remnants that are left and takes off those
 // that it cuts.
-func (p *Pool) solveWith(remnants []*job.Remnant, left []int) {
+func (p *Pool) solveWith(remnants []*job.Remnant, left []int, plans *Plans) {
 	bought := len(p.Stocks)
 	var offered []int
 	for i, remnant := range remnants {
@@ -142,7 +140,7 @@ func (p *Pool) solveWith(remnants []*job.Remnant, left []int) {
 			offered = append(offered, i)
 		}
 	}
-	p.solve()
+	p.keep(plans.of(p))
 	for k, i := range offered {
 		cut, _ := p.BarsOf(bought + k)
 		left[i] -= cut

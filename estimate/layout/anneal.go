@@ -17,13 +17,13 @@ const (
 	hotBelow = 60 // elements
 )
 
-// solve looks for a state that takes n planks with every joint rule kept, by
-// simulated annealing over a counted number of steps (S. Kirkpatrick, C. Gelatt,
+// solve looks for a state that takes n planks with every joint rule kept and
+// gives the length by which the state it ends with misses that, by simulated annealing over a counted number of steps (S. Kirkpatrick, C. Gelatt,
 // M. Vecchi, Optimization by Simulated Annealing, Science 220, 1983). What is
 // lowered is the length by which planks are over-full and joints too near.
-func (z *puzzle) solve(n, steps int, lineUp bool) bool {
+func (z *puzzle) solve(n, steps int, lineUp bool) measure.Length {
 	if len(z.moving) == 0 {
-		return z.over(n, 0) == 0
+		return z.over(n, far)
 	}
 	a := annealing{puzzle: z, n: n, lineUp: lineUp, over: z.over(n, far), strain: z.strain(lineUp)}
 	heat := hot
@@ -33,14 +33,14 @@ func (z *puzzle) solve(n, steps int, lineUp bool) bool {
 	cooling := math.Pow(cold/heat, 64/float64(max(64, steps)))
 	for i := range steps {
 		if a.over+a.strain == 0 {
-			return true
+			return 0
 		}
 		if i%64 == 63 {
 			heat *= cooling
 		}
 		a.step(heat)
 	}
-	return a.over+a.strain == 0
+	return a.over + a.strain
 }
 
 // strain is by how much the rules of links and strips are broken in all.
@@ -70,6 +70,10 @@ func (a *annealing) step(heat float64) {
 		a.turn(e, heat)
 		return
 	}
+	if len(e.alike) > 0 && a.random.below(exchanges) == 0 {
+		a.exchange(e, &a.elements[e.alike[a.random.below(len(e.alike))]], heat)
+		return
+	}
 	next := a.courseOf(e, a.propose(e))
 	if next.starter == e.state.starter {
 		return
@@ -93,6 +97,36 @@ func (a *annealing) step(heat float64) {
 		return
 	}
 	a.over, a.strain = over, strain
+}
+
+// exchange gives two rows of one length each other's starters: that takes no
+// plank more or less and changes only which joints are neighbours.
+func (a *annealing) exchange(e, f *element, heat float64) {
+	if e.state.starter == f.state.starter {
+		return
+	}
+	strain := a.strain - a.strainOf(e, f)
+	a.trade(e, f)
+	strain += a.strainOf(e, f)
+	if !a.drawn(heat).allows(strain - a.strain) {
+		a.trade(e, f)
+		return
+	}
+	a.strain = strain
+}
+
+// trade exchanges the starters of two rows of one length.
+func (z *puzzle) trade(e, f *element) {
+	e.state, f.state = f.state, e.state
+	shift := e.x0 - f.x0
+	e.state.joints.first += shift
+	f.state.joints.first -= shift
+}
+
+// strainOf is the strain at two rows of one length. A link between the two counts
+// twice, before a trade as after it.
+func (a *annealing) strainOf(e, f *element) measure.Length {
+	return a.tension(e, &e.state, a.lineUp) + a.tension(f, &f.state, a.lineUp) + a.misfits(e) + a.misfits(f)
 }
 
 // limit is how much worse the next state may be: heat times an exponential
@@ -184,6 +218,9 @@ func (z *puzzle) flip(e *element) {
 	*to = insert(*to, e.length)
 	e.right = !e.right
 }
+
+// exchanges: one move in so many gives rows of one length each other's starters.
+const exchanges = 3
 
 // nudge is how far a starter is moved by a small change.
 const nudge = 30 * measure.Millimetre

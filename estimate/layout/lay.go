@@ -49,6 +49,9 @@ type cutting struct {
 	rows   []PricedRow // no two of which can be ripped from one plank
 	value  worth
 	weight int64 // least sum of prices of the rows
+	next   int   // planks that may do, as far as attempts have shown
+	tried  int   // planks of the last attempt, that failed
+	near   bool  // it came near
 }
 
 func (c *cutting) bound() int { return planks(c.weight) }

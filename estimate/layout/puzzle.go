@@ -39,8 +39,9 @@ type element struct {
 	long   interval
 	state  course
 	links  []link
-	host   int // element whose strip it is ripped from, -1 for none
-	rider  int // element ripped from its strip, -1 for none
+	alike  []int // other elements of the same length that may take its starter
+	host   int   // element whose strip it is ripped from, -1 for none
+	rider  int   // element ripped from its strip, -1 for none
 }
 
 // course is how a long segment is laid.
@@ -91,8 +92,32 @@ func newPuzzle(s *saw, grids []grid, pairs []pair, seed int64) *puzzle {
 		host, rider := at[p.host.grid][p.host.segment], at[p.rider.grid][p.rider.segment]
 		z.elements[host].rider, z.elements[rider].host = rider, host
 	}
+	z.findAlike()
 	z.gather()
 	return z
+}
+
+// findAlike finds the rows of one length whose starters may be exchanged: both
+// count planks, and where they lie in one room they begin at one line, so that a
+// rule between the two is kept as well as before.
+func (z *puzzle) findAlike() {
+	byLength := map[measure.Length][]int{}
+	for i := range z.elements {
+		if e := &z.elements[i]; !e.single && e.host < 0 {
+			byLength[e.length] = append(byLength[e.length], i)
+		}
+	}
+	for i := range z.elements {
+		e := &z.elements[i]
+		if e.single || e.host >= 0 {
+			continue
+		}
+		for _, j := range byLength[e.length] {
+			if f := &z.elements[j]; j != i && (f.at.grid != e.at.grid || f.x0 == e.x0) {
+				e.alike = append(e.alike, j)
+			}
+		}
+	}
 }
 
 func isRider(pairs []pair, p place) bool {

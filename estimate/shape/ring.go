@@ -305,6 +305,22 @@ func (p Polygon) Mirror(axis measure.Length) Polygon {
 	return Normalise(p.each(func(q Point) Point { return Point{axis - q.X, q.Y} }))
 }
 
+// Mirror is the floor as seen in a mirror, its parts in the order of Sorted.
+func (r Region) Mirror(axis measure.Length) Region {
+	image := make(Region, len(r))
+	for i, part := range r {
+		image[i] = part.Mirror(axis)
+	}
+	return image.Sorted()
+}
+
+// Sorted is the floor with its parts ordered by their outer rings.
+func (r Region) Sorted() Region {
+	sorted := slices.Clone(r)
+	slices.SortFunc(sorted, func(a, b Polygon) int { return compareRings(a.Outer, b.Outer) })
+	return sorted
+}
+
 // each is a copy of the polygon with every corner moved.
 func (p Polygon) each(move func(Point) Point) Polygon {
 	moved := Polygon{Outer: p.Outer.each(move)}

@@ -136,7 +136,7 @@ func (d *dive) round(left need, made cutting, shares []share) {
 				plan = append(plan, t.use(rest, setup{s.bar, s.cuts, 1})...)
 			}
 		}
-		d.offer(scheme{append(plan, t.fillAll(rest)...), rest.splits})
+		d.offer(scheme{append(plan, d.master.filler.fillAll(rest)...), rest.splits})
 	}
 }
 

@@ -2,13 +2,20 @@ package trim
 
 import "math/bits"
 
+// filler finds the pieces that fill a bar best: the sums that the pieces can
+// reach are kept as bits, for the pieces from each size on.
+type filler struct {
+	task  *task
+	reach [][]uint64
+	sums  []uint64 // that reach is parts of
+}
+
 // fillAll is a greedy plan for what is still wanted: the longest piece left
 // goes into the bar that can be filled at the least price for the length used,
 // together with the pieces that fill it best; that pattern is repeated while
 // the pieces last. The need is used up.
-func (t *task) fillAll(n need) cutting {
+func (f *filler) fillAll(n need) cutting {
 	var made cutting
-	f := filler{task: t}
 	for {
 		first := n.longest(0)
 		if first < 0 {
@@ -17,13 +24,6 @@ func (t *task) fillAll(n need) cutting {
 		bar, cuts := f.fill(n, first)
 		made = append(made, n.take(setup{bar, cuts, unlimited}))
 	}
-}
-
-// filler finds the pieces that fill a bar best: the sums that the pieces can
-// reach are kept as bits, for the pieces from each size on.
-type filler struct {
-	task  *task
-	reach [][]uint64
 }
 
 // maxFillWork limits the words of one filling; beyond it the longest pieces
@@ -88,11 +88,13 @@ func (f *filler) spread(n need, first, room int) {
 	for len(f.reach) <= len(t.sizes) {
 		f.reach = append(f.reach, nil)
 	}
+	all := words * (len(t.sizes) + 1 - first)
+	if cap(f.sums) < all {
+		f.sums = make([]uint64, all)
+	}
 	at := func(i int) []uint64 {
-		if cap(f.reach[i]) < words {
-			f.reach[i] = make([]uint64, words)
-		}
-		f.reach[i] = f.reach[i][:words]
+		from := (i - first) * words
+		f.reach[i] = f.sums[from:][:words:words]
 		return f.reach[i]
 	}
 	last := at(len(t.sizes))

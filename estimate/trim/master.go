@@ -14,6 +14,7 @@ import (
 // size and save rounds (Valerio de Carvalho 2005, from memory).
 type master struct {
 	task    *task
+	filler  filler
 	need    need
 	lp      simplex
 	pattern []setup // by column; no cuts for the other columns
@@ -47,7 +48,7 @@ const (
 )
 
 func newMaster(t *task) *master {
-	m := &master{task: t, need: t.need(), most: t.most, known: map[string]bool{}, limit: math.MaxInt, shake: 1e-6, seed: 1}
+	m := &master{task: t, filler: filler{task: t}, need: t.need(), most: t.most, known: map[string]bool{}, limit: math.MaxInt, shake: 1e-6, seed: 1}
 	m.setPrices()
 	m.addRows()
 	m.addExchanges()

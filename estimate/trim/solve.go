@@ -9,7 +9,7 @@ func solve(t *task, crew scheme) (scheme, int64, []weighing) {
 	best := crew
 	n := t.need()
 	n.splitAll(t, run.cheapest)
-	if filled := t.swap(t.fillAll(n)); filled.cost(t) < best.setups.cost(t) {
+	if filled := t.swap((&filler{task: t}).fillAll(n)); filled.cost(t) < best.setups.cost(t) {
 		best = scheme{filled, n.splits}
 	}
 	if best.setups.cost(t) <= bound {
