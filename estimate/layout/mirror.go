@@ -13,8 +13,12 @@ import (
 // whether that is the mirror image. A plan of the one is, mirrored along the
 // planks, a plan of the other: starters become end pieces of the same lengths,
 // which pair alike, so it takes as many planks and keeps the same rules. Pools
-// laid on the slant stand for themselves, as their corners are rounded.
+// laid on the slant stand for themselves, as their corners are rounded, and so do
+// those of a fixed pattern, whose rows would step the other way.
 func (p Pool) Plain() (plain Pool, mirrored bool) {
+	if p.Rules.Pattern != Random {
+		return p, false
+	}
 	image := p
 	p.Rooms, image.Rooms = slices.Clone(p.Rooms), slices.Clone(p.Rooms)
 	for i := range p.Rooms {
@@ -25,12 +29,24 @@ func (p Pool) Plain() (plain Pool, mirrored bool) {
 			}
 		}
 		room.Floor = room.Floor.Sorted()
-		image.Rooms[i].Floor = room.Floor.Mirror(axisOf(room.Floor))
+		image.Rooms[i] = room.mirrored()
 	}
 	if image.Key() < p.Key() {
 		return image, true
 	}
 	return p, false
+}
+
+// mirrored is the room about the middle of its floor.
+func (r Room) mirrored() Room {
+	axis := axisOf(r.Floor)
+	r.Floor = r.Floor.Mirror(axis)
+	fields := r.Fields
+	r.Fields = nil
+	for _, field := range fields {
+		r.Fields = append(r.Fields, field.Mirror(axis))
+	}
+	return r
 }
 
 // Key is equal for pools of the same content.

@@ -15,8 +15,7 @@ func imageOf(p Pool) Pool {
 	image := p
 	image.Rooms = nil
 	for _, room := range p.Rooms {
-		room.Floor = room.Floor.Mirror(axisOf(room.Floor))
-		image.Rooms = append(image.Rooms, room)
+		image.Rooms = append(image.Rooms, room.mirrored())
 	}
 	return image
 }
@@ -54,6 +53,10 @@ func TestPlainIsOneOfPoolAndImage(t *testing.T) {
 	p.Rooms[0].Directions = []shape.Angle{30_000}
 	if _, mirrored := p.Plain(); mirrored {
 		t.Error("a floor laid on the slant is taken mirrored, though its corners are rounded")
+	}
+	p.Rooms[0].Directions, p.Rules.Pattern = nil, Third
+	if _, mirrored := p.Plain(); mirrored {
+		t.Error("a floor in a pattern is taken mirrored, though its rows would step the other way")
 	}
 }
 
