@@ -10,13 +10,14 @@ import (
 	"laybill/estimate/building"
 	"laybill/estimate/job"
 	"laybill/estimate/layout"
+	"laybill/estimate/measure"
 	"laybill/estimate/parallel"
 	"laybill/estimate/quantity"
 )
 
-// lineUp is the distance kept between joints two rows apart where it costs no
+// LineUp is the distance kept between joints two rows apart where it costs no
 // plank (common practice).
-const lineUp = 50 * 320
+const LineUp measure.Length = 50 * 320
 
 // lay gathers the rooms into floors and lays every distinct floor once.
 func (r *Result) lay(ctx context.Context, watch func(Progress)) error {
@@ -114,7 +115,7 @@ func (f *Floor) pool(seed int64) layout.Pool {
 	pool := layout.Pool{
 		Plank: layout.Plank{Length: p.Length, Width: p.Width},
 		Rules: layout.Rules{Gap: p.Gap, Kerf: p.Kerf, LeastEnd: p.LeastEnd, LeastStagger: p.LeastStagger,
-			LeastRow: p.LeastRow, LineUp: lineUp, Ends: ends(p.Joint), Pattern: layout.Pattern(p.Pattern.Rows())},
+			LeastRow: p.LeastRow, LineUp: LineUp, Ends: ends(p.Joint), Pattern: layout.Pattern(p.Pattern.Rows())},
 		PiecesPerPack: p.PiecesPerPack,
 		Seed:          seed,
 	}

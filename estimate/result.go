@@ -13,6 +13,7 @@ import (
 	"laybill/estimate/programme"
 	"laybill/estimate/purchase"
 	"laybill/estimate/quantity"
+	"laybill/estimate/risk"
 	"laybill/estimate/subfloor"
 )
 
@@ -35,6 +36,8 @@ type Result struct {
 	Labour    []labour.Line
 	Programme programme.Programme
 	Price     price.Price
+
+	Risk *risk.Outcome // nil when the job gives no ranges
 
 	Alternatives []Alternative // the job's options, in their order
 

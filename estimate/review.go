@@ -11,13 +11,15 @@ import (
 )
 
 // Review finds what makes a job that reads well impossible to estimate: products
-// that lack a size their build-up counts by.
+// that lack a size their build-up counts by, margins that leave nothing for the
+// cost.
 func Review(j *job.Job) problem.List {
 	var list problem.List
 	if len(j.Rooms) == 0 && len(j.LooseLengths) == 0 {
 		list.Add(problem.Problem{Code: problem.TableEmpty, At: problem.Ref{Sheet: "Rooms"}, Found: "no rooms",
 			Want: "a row for every room of every apartment type", Fix: "fill in the Rooms sheet"})
 	}
+	list.Append(j.Settings.NoPrice())
 	seen := map[string]bool{}
 	for _, buildUp := range j.BuildUps {
 		for _, line := range buildUp.Lines {

@@ -13,6 +13,7 @@ import (
 	"laybill/estimate/programme"
 	"laybill/estimate/purchase"
 	"laybill/estimate/quantity"
+	"laybill/estimate/risk"
 	"laybill/estimate/subfloor"
 )
 
@@ -76,6 +77,10 @@ func runWith(ctx context.Context, j *job.Job, watch func(Progress), plans *plans
 	r.Programme = programme.Plan(j, programme.Work{Rooms: r.Building.Rooms, Consignments: r.inConsignment, Labour: r.Labour, Uses: r.Takeoff.Uses, Needs: r.Needs})
 	r.dateOrders()
 	r.Price = price.Climb(j.Settings, r.Building.Rooms, r.Orders, r.Takeoff.Uses, r.Labour, j.Extras)
+	if j.Settings.Risk.Given() {
+		outcome := risk.Simulate(j.Settings, r.Orders, r.Price.Ladder)
+		r.Risk = &outcome
+	}
 	r.Checks = r.checks()
 	problems.Append(r.layingProblems())
 	problems.Append(r.siteCautions())

@@ -84,6 +84,31 @@ func (c Compared) Areas(unit measure.AreaUnit) (ours, given decimal.Decimal) {
 	return ours, given
 }
 
+// Verdict says how the room stands to the takeoff's: within the job's tolerance,
+// differs, or not in one of the two.
+func (c Compared) Verdict(s job.Settings) string {
+	ours, given := c.Areas(s.AreaUnit)
+	switch {
+	case ours.IsZero():
+		return "only in takeoff"
+	case given.IsZero():
+		return "not in takeoff"
+	case c.Off(s.AreaUnit).Abs().Cmp(s.TakeoffTolerance.Shift(-2)) > 0:
+		return "differs"
+	}
+	return "within"
+}
+
+// Off is how far the takeoff is off our area, as a share of it with four
+// decimals; 0 for a room that the job does not have.
+func (c Compared) Off(unit measure.AreaUnit) decimal.Decimal {
+	ours, given := c.Areas(unit)
+	if ours.IsZero() {
+		return decimal.Zero
+	}
+	return given.Sub(ours).DivRound(ours, 4)
+}
+
 // PriceOfTakeoff is what the room would be charged for by the takeoff's area:
 // the room's own price by its area, or the job's price by its floor for a room
 // that the job does not have.

@@ -19,6 +19,14 @@ func checkSettings(j *Job) []Finding {
 			Found: fmt.Sprintf("packs rounded for each %s, off-cuts shared within the %s", s.PackRounding, s.Sharing),
 			Want:  fmt.Sprintf("pack rounding by %s or wider", s.Sharing), Fix: fmt.Sprintf("set Pack rounding to %s, or Off-cut sharing to %s", s.Sharing, s.PackRounding)}})
 	}
+	found = append(found, checkMargins(s)...)
+	found = append(found, checkRates(s)...)
+	return append(found, checkCrews(s)...)
+}
+
+// checkMargins refuses margins that leave nothing of the price for the cost.
+func checkMargins(s *Settings) []Finding {
+	var found []Finding
 	if s.ProfitBasis == OnPrice && s.ProfitPercent.Cmp(hundred) >= 0 {
 		found = append(found, Finding{Cells: settingCells("profit", "profitbasis"), Problem: problem.Problem{Code: problem.ValueOutOfRange,
 			Found: fmt.Sprintf("a profit of %s %% of the price", s.ProfitPercent), Want: "under 100 % when the basis is the price", Fix: "correct the profit, or set Profit basis to on cost"}})
@@ -32,8 +40,17 @@ func checkSettings(j *Job) []Finding {
 				Found: fmt.Sprintf("%s of %s %%", below.name, below.percent), Want: "under 100 %", Fix: "correct the per cent"}})
 		}
 	}
-	found = append(found, checkRates(s)...)
-	return append(found, checkCrews(s)...)
+	return found
+}
+
+// NoPrice is why no price can be made of a cost by the settings, for jobs that
+// did not come from a workbook.
+func (s *Settings) NoPrice() problem.List {
+	var list problem.List
+	for _, finding := range checkMargins(s) {
+		list.Add(finding.Problem)
+	}
+	return list
 }
 
 // checkRates doubts percentages that are rarely meant.

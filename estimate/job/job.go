@@ -81,6 +81,7 @@ type Settings struct {
 	HoursADay     decimal.Decimal
 	WorkingWeek   WorkingWeek
 	FloorStorage  decimal.Decimal // kg that one floor of the building can store; 0: no limit
+	OvertimeAfter decimal.Decimal // hours a day at the plain wage; 0: all
 	BuildingYear  int             // 0 when not given
 	MeasuringRule MeasuringRule
 	Seed          int64

@@ -18,7 +18,36 @@ type Line struct {
 	Operation *job.Operation
 	Quantity  decimal.Decimal // 0 for what least hours add
 	Hours     decimal.Decimal // rounded to 0.01 h, half away from zero
-	Cost      money.Amount    // round(hours x wage x (1 + burden))
+	Cost      money.Amount    // round(hours x wage x (1 + overtime) x (1 + burden)), see Overtime
+}
+
+// Overtime is how many of the hours of a working day are paid at the overtime
+// factor: those beyond the hours that a day has at the plain wage. The hours of
+// a day are the same for all work of the job, so every hour bears its part of
+// the premium, as in an employee's pay over a week: all hours at the wage, and
+// for those of overtime the factor less one on top (29 CFR 778.110).
+type Overtime struct{ Hours, Day decimal.Decimal }
+
+// OvertimeOf is the job's; its Hours are 0 when no overtime is worked.
+func OvertimeOf(s job.Settings) Overtime {
+	o := Overtime{Day: s.HoursADay}
+	if s.OvertimeAfter.Sign() > 0 && s.HoursADay.Cmp(s.OvertimeAfter) > 0 {
+		o.Hours = s.HoursADay.Sub(s.OvertimeAfter)
+	}
+	return o
+}
+
+// pay is what hours cost at a wage with overtime at a factor, rounded once:
+// hours x wage x (1 + (factor - 1) x overtime hours / hours of the day) x
+// (1 + burden).
+func (o Overtime) pay(currency money.Currency, hours decimal.Decimal, trade *job.Trade) money.Amount {
+	burdened := decimal.NewFromInt(100).Add(trade.BurdenPercent).Shift(-2)
+	plain := hours.Mul(trade.Wage).Mul(burdened)
+	if o.Hours.IsZero() {
+		return currency.Round(plain)
+	}
+	paid := o.Day.Add(trade.Overtime.Sub(decimal.NewFromInt(1)).Mul(o.Hours))
+	return currency.RoundQuotient(plain.Mul(paid), o.Day)
 }
 
 // Days is how many whole working days the hours take so many crews of so many

@@ -4,8 +4,6 @@ import (
 	"cmp"
 	"slices"
 
-	"github.com/shopspring/decimal"
-
 	"laybill/estimate/building"
 	"laybill/estimate/job"
 	"laybill/estimate/quantity"
@@ -19,14 +17,14 @@ const HourPlaces = 2
 // Lines are by apartment and room; those of a whole apartment follow its rooms
 // and those of the job come last.
 func Work(settings job.Settings, takeoff []quantity.Line) []Line {
-	lines := measured(takeoff)
+	lines, overtime := measured(takeoff), OvertimeOf(settings)
 	for i := range lines {
 		lines[i].Hours = lines[i].Quantity.Mul(lines[i].Operation.HoursPerUnit).Round(HourPlaces)
 	}
 	lines = append(lines, leastHours(lines)...)
 	slices.SortStableFunc(lines, byPlace)
 	for i := range lines {
-		lines[i].Cost = settings.Currency.Round(exactCost(lines[i]))
+		lines[i].Cost = overtime.pay(settings.Currency, lines[i].Hours, lines[i].Operation.Trade)
 	}
 	return lines
 }
@@ -103,11 +101,4 @@ func lastWhen(a, b bool) int {
 		return 1
 	}
 	return -1
-}
-
-// exactCost is hours x wage x (1 + burden), not rounded.
-func exactCost(line Line) decimal.Decimal {
-	trade := line.Operation.Trade
-	raised := decimal.NewFromInt(100).Add(trade.BurdenPercent).Shift(-2)
-	return line.Hours.Mul(trade.Wage).Mul(raised)
 }

@@ -62,6 +62,49 @@ func TestHoursAndCost(t *testing.T) {
 	}
 }
 
+// The published examples of 29 CFR 778.110 (labour_examples.csv of the references):
+// 46 hours of a week, 40 of them at the plain rate, the others at one and a half
+// times it; five days of 9.2 hours, 8 of them plain. A bonus makes the rate: 12
+// and a bonus of 46 are 13 an hour. The last row is one by hand: 10 h of 8 and 2
+// at a factor of 2 are 12 h of pay, 240.00, and 25 % burden on it.
+func TestPublishedOvertime(t *testing.T) {
+	for _, row := range []struct{ name, hours, wage, day, factor, burden, cost string }{
+		{"778.110(a), 2011", "46", "12", "9.2", "1.5", "0", "588.00"},
+		{"778.110(b), 2011", "46", "13", "9.2", "1.5", "0", "637.00"},
+		{"778.110(a), 1981", "46", "6", "9.2", "1.5", "0", "294.00"},
+		{"778.110(b), 1981", "46", "6.2", "9.2", "1.5", "0", "303.80"},
+		{"a day up to the limit has none", "40", "12", "8", "1.5", "0", "480.00"},
+		{"burden on overtime", "10", "20", "10", "2", "25", "300.00"},
+	} {
+		settings := dollars(t)
+		settings.HoursADay, settings.OvertimeAfter = dec(row.day), dec("8")
+		o := operation("1", "0", row.wage, row.burden)
+		o.Trade.Overtime = dec(row.factor)
+		if lines := Work(settings, []quantity.Line{done(hall, o, row.hours)}); lines[0].Cost.String() != row.cost {
+			t.Errorf("%s: %s, want %s", row.name, lines[0].Cost, row.cost)
+		}
+	}
+}
+
+// The excess form of 29 CFR 778.110(a): all hours at the wage and half of it on
+// top for those beyond 40 are the same as 40 at the wage and the rest at one and
+// a half times it.
+func TestOvertimeIsTheExcessForm(t *testing.T) {
+	settings := dollars(t)
+	rapid.Check(t, func(t *rapid.T) {
+		wage, over := decimal.New(rapid.Int64Range(1, 9000).Draw(t, "wage"), -2), decimal.New(rapid.Int64Range(1, 400).Draw(t, "over"), -2)
+		settings.HoursADay, settings.OvertimeAfter = dec("8").Add(over), dec("8")
+		o := operation("1", "0", wage.String(), "0")
+		o.Trade.Overtime = dec("1.5")
+		week := settings.HoursADay.Mul(dec("5"))
+		got := Work(settings, []quantity.Line{done(hall, o, week.String())})[0].Cost
+		want := settings.Currency.Round(dec("40").Mul(wage).Add(over.Mul(dec("5")).Mul(wage).Mul(dec("1.5"))))
+		if !got.Equal(want) {
+			t.Fatalf("%s, want %s", got, want)
+		}
+	})
+}
+
 // An operation of 0.3 h a unit with at least 2 hours an apartment: 1.20 + 0.45 h
 // in apartment 1 need 0.35 h more, apartment 2 has 3.00 h already.
 func TestLeastHours(t *testing.T) {

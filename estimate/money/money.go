@@ -113,11 +113,12 @@ func (a Amount) WithMargin(percent decimal.Decimal) Amount {
 		panic(fmt.Sprintf("money: a margin of %s %% leaves nothing for the cost", percent))
 	}
 	numerator := a.value.Shift(2)
-	return a.currency.roundQuotient(numerator, share)
+	return a.currency.RoundQuotient(numerator, share)
 }
 
-// roundQuotient rounds a/b half away from zero without an inexact division.
-func (c Currency) roundQuotient(a, b decimal.Decimal) Amount {
+// RoundQuotient is a/b as an amount, rounded once, half away from zero, without
+// an inexact division.
+func (c Currency) RoundQuotient(a, b decimal.Decimal) Amount {
 	quotient, remainder := a.QuoRem(b, c.Minor)
 	if remainder.Abs().Mul(decimal.NewFromInt(2)).Shift(c.Minor).Cmp(b.Abs()) >= 0 {
 		step := decimal.New(int64(a.Sign()*b.Sign()), -c.Minor)
@@ -132,7 +133,7 @@ func (a Amount) ToStep(step Amount) Amount {
 	if step.Sign() <= 0 {
 		return a
 	}
-	steps := Currency{}.roundQuotient(a.value, step.value)
+	steps := Currency{}.RoundQuotient(a.value, step.value)
 	return a.currency.Round(steps.value.Mul(step.value))
 }
 

@@ -8,6 +8,7 @@ const (
 	NotLaidByPiece   Code = "not-laid-by-piece"
 	BelowMinimum     Code = "below-minimum-order"
 	PriceBreakNear   Code = "price-break-near"
+	FreeDeliveryNear Code = "free-delivery-near"
 	PriceBelowCost   Code = "price-below-cost"
 	AsbestosPossible Code = "asbestos-possible"
 	LeadPossible     Code = "lead-paint-possible"
@@ -27,6 +28,7 @@ var siteCodes = map[Code]Entry{
 	NotLaidByPiece:   {Caution, "a covering is counted by area", "This kind of covering is not laid piece by piece; its area with the stated waste is ordered.", "Check the waste per cent of its row in the build-up."},
 	BelowMinimum:     {Caution, "an order is below the supplier's minimum", "The supplier's minimum order is charged; the difference is a supplement line.", "Order more from this supplier, or accept the supplement."},
 	PriceBreakNear:   {Caution, "buying more would cost less", "The next price break is so near that the order up to it is cheaper than the order as needed. Nothing more is ordered by itself.", "Raise the product's Minimum quantity to the break, if the rest can be stored or returned."},
+	FreeDeliveryNear: {Caution, "free delivery would cost less", "So little is missing to free delivery that buying it costs less than the delivery. Nothing more is ordered by itself.", "Buy more of the named product, if the rest can be stored, used or returned."},
 	PriceBelowCost:   {Warning, "the price does not cover the cost", "After the profit per cent the price is not above the cost.", "Check the profit per cent and its basis."},
 	AsbestosPossible: {Caution, "old floors may hold asbestos", "The building is older than 1981 and old floor is to be lifted; resilient flooring and adhesive of that time are presumed to contain asbestos until tested (29 CFR 1926.1101).", "Have it tested before any lifting, sanding or grinding; a licensed firm decides and removes. Local law rules."},
 	LeadPossible:     {Caution, "old paint may hold lead", "The building is older than 1978 and its skirtings or old floors are disturbed (40 CFR 745).", "Have paint tested or treat it as lead paint; certified renovators and local law rule."},

@@ -36,6 +36,9 @@ func Check(r io.Reader) (Report, error) {
 	c.checkExtras()
 	c.checkPrice()
 	c.checkShares()
+	c.checkOptions()
+	c.checkTakeoff()
+	c.checkRisk()
 	c.checkOwnChecks()
 	return c.finish(), nil
 }
@@ -213,6 +216,9 @@ const (
 	claimShares     = "shares: rooms are charged by the rules"
 	claimShareSums  = "shares: rooms add up to the price"
 	claimApartments = "shares: apartments add up to the price"
+	claimOptions    = "options: price, margin and difference"
+	claimTakeoff    = "takeoff: rooms compared, prices by area"
+	claimRisk       = "risk: chances and prices follow from the costs"
 	claimAmounts    = "money: whole minor units of the currency"
 	claimOwnChecks  = "checks: the file's own"
 )

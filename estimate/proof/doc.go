@@ -61,6 +61,9 @@ type file struct {
 	Extras      []extraEntry    `json:"extras"`
 	Costs       []costEntry     `json:"costs"`
 	Price       priceEntry      `json:"price"`
+	Options     []optionEntry   `json:"options"`
+	Takeoff     []takeoffEntry  `json:"takeoff"`
+	Risk        *riskEntry      `json:"risk"` // null when the job gives no ranges
 	RoomShares  []shareEntry    `json:"room_shares"`
 	ByApartment []shareEntry    `json:"by_apartment"`
 	Cautions    []cautionEntry  `json:"cautions"`
@@ -71,6 +74,11 @@ type file struct {
 type jobEntry struct {
 	Name     string `json:"name"`
 	Currency string `json:"currency"` // ISO 4217, with a minor unit
+
+	// Hours of a working day beyond overtime_after, when that is above 0, are paid
+	// at the trade's overtime factor.
+	HoursADay     *number `json:"hours_a_day"`
+	OvertimeAfter *number `json:"overtime_after"`
 }
 
 // place names a room, or with Room null an apartment, or with both empty the job.
@@ -504,7 +512,8 @@ type labourEntry struct {
 	Hours        number  `json:"hours"`
 	Wage         *number `json:"wage"`       // an hour
 	Burden       *number `json:"burden_pct"` // left out: 0
-	Cost         number  `json:"cost"`       // round(hours x wage x (1 + burden))
+	Overtime     *number `json:"overtime_factor"`
+	Cost         number  `json:"cost"` // round(hours x wage x (1 + (overtime factor - 1) x overtime hours / hours a day) x (1 + burden))
 }
 
 type extraEntry struct {
@@ -557,6 +566,47 @@ type priceEntry struct {
 
 	Margin *number `json:"margin"` // profit / net, 4 decimals: 0.16 is 16 %
 	Markup *number `json:"markup"` // profit / cost, 4 decimals
+}
+
+// optionEntry is an option priced as a whole job.
+type optionEntry struct {
+	Option     string `json:"option"`
+	Cost       number `json:"cost"`
+	Profit     number `json:"profit"`
+	Net        number `json:"net"`    // cost + profit
+	Margin     number `json:"margin"` // profit / net, 4 decimals
+	Hours      number `json:"hours"`
+	Packs      number `json:"packs"`
+	Difference number `json:"difference"` // net less that of the job
+}
+
+// takeoffEntry is a room of an apartment type beside what others measured, areas
+// in unit with 4 decimals. A room that the file does not have has the area and
+// the price 0, and its price on the takeoff's area is the job's by floor area.
+type takeoffEntry struct {
+	Type      string `json:"type"`
+	Room      string `json:"room"`
+	Times     int64  `json:"times"` // apartments of the type
+	Unit      string `json:"unit"`  // m2, ft2 or yd2
+	Area      number `json:"area"`
+	Given     number `json:"takeoff_area"`
+	Price     number `json:"price"`            // of the room in all its apartments
+	OnTakeoff number `json:"price_on_takeoff"` // round(price x takeoff_area / area)
+}
+
+// riskEntry is what the job may cost: costs[i] is the cost that i+1 of a hundred
+// runs stayed within. How the costs were drawn is not recounted.
+type riskEntry struct {
+	Target      number      `json:"target_margin_pct"`
+	Costs       []number    `json:"costs"`                   // rising
+	BelowTarget number      `json:"chance_below_target_pct"` // costs above round(net x (1 - target))
+	Loss        number      `json:"chance_of_loss_pct"`      // costs above net
+	Prices      []riskPrice `json:"prices"`
+}
+
+type riskPrice struct {
+	Confidence number `json:"confidence_pct"`
+	Price      number `json:"price"` // round(cost / (1 - target))
 }
 
 // shareEntry is what one room (room_shares, every room once, in the order of

@@ -185,7 +185,7 @@ func (c *checker) checkTaxes(o *orderEntry, t *tally, where string) {
 const hourPlaces = 2
 
 // crew is the pay of a trade.
-type crew struct{ wage, burden decimal.Decimal }
+type crew struct{ wage, burden, overtime decimal.Decimal }
 
 // checkLabour counts hours and wages anew.
 func (c *checker) checkLabour() {
@@ -214,18 +214,33 @@ func (c *checker) checkLabour() {
 		if l.Wage == nil {
 			continue
 		}
-		pay := crew{l.Wage.Decimal, orZero(l.Burden)}
+		pay := crew{l.Wage.Decimal, orZero(l.Burden), orZero(l.Overtime)}
 		if known, before := paid[l.Trade]; before {
-			t.want(pay.wage.Equal(known.wage) && pay.burden.Equal(known.burden), where, pay.sign(), known.sign(), "another wage for the trade "+l.Trade)
+			t.want(pay.sign() == known.sign(), where, pay.sign(), known.sign(), "another wage for the trade "+l.Trade)
 		}
 		paid[l.Trade] = pay
-		exact := l.Hours.Mul(pay.wage).Mul(hundred.Add(pay.burden)).Shift(-2)
-		t.equal(where, l.Cost, exact.Round(c.minor), "cost is not hours x wage with burden")
+		exact := l.Hours.Mul(pay.wage).Mul(hundred.Add(pay.burden)).Shift(-2).Rat()
+		t.equal(where, l.Cost, rounded(exact.Mul(exact, c.premium(pay.overtime)), c.minor), "cost is not hours x wage with overtime and burden")
 	}
 	c.checkLeastHours(t)
 }
 
-func (p crew) sign() string { return fmt.Sprintf("%s + %s %%", p.wage, p.burden) }
+func (p crew) sign() string {
+	return fmt.Sprintf("%s + %s %%, overtime x %s", p.wage, p.burden, p.overtime)
+}
+
+// premium is what the overtime of a working day raises every hour's wage by, at
+// a factor.
+func (c *checker) premium(factor decimal.Decimal) *big.Rat {
+	day, after := orZero(c.f.Job.HoursADay), orZero(c.f.Job.OvertimeAfter)
+	raised := big.NewRat(1, 1)
+	if after.Sign() <= 0 || !day.GreaterThan(after) {
+		return raised
+	}
+	extra := new(big.Rat).Quo(day.Sub(after).Rat(), day.Rat())
+	extra.Mul(extra, factor.Sub(decimal.NewFromInt(1)).Rat())
+	return raised.Add(raised, extra)
+}
 
 // work names an operation in a place.
 type work struct{ apartment, kind, room, operation string }

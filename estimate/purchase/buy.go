@@ -49,6 +49,7 @@ func Buy(settings job.Settings, suppliers []*job.Supplier, needs []Need) ([]Orde
 			order.Number = number(settings, order, len(orders)+1, consignments > 1)
 			belowMinimum(order, &problems)
 			nearBreaks(settings, order, &problems)
+			nearFreeDelivery(settings, order, &problems)
 			orders = append(orders, order)
 		}
 	}
@@ -230,10 +231,22 @@ func (l Line) of(quantity decimal.Decimal, currency money.Currency) Line {
 	l.Quantity = quantity
 	l.Packs = packs(l.Product, quantity)
 	l.Price = priceAt(l.Product, quantity)
-	kept := decimal.NewFromInt(100).Sub(l.Discount).Shift(-2)
-	l.Net = currency.Round(quantity.Mul(l.UnitsPerSold).Mul(l.Price).Mul(kept))
+	l.Net = currency.Round(l.exact(quantity))
 	return l
 }
+
+// exact is the net of so many sold units at the line's price, not rounded.
+func (l Line) exact(quantity decimal.Decimal) decimal.Decimal {
+	return quantity.Mul(l.UnitsPerSold).Mul(l.Price).Mul(l.kept())
+}
+
+// Worth is the net of so many sold units at the line's price.
+func (l Line) Worth(quantity decimal.Decimal) money.Amount {
+	return l.Net.Currency().Round(l.exact(quantity))
+}
+
+// kept is the share of the price that the discount leaves.
+func (l Line) kept() decimal.Decimal { return decimal.NewFromInt(100).Sub(l.Discount).Shift(-2) }
 
 func byCode(suppliers []*job.Supplier) []*job.Supplier {
 	return slices.SortedStableFunc(slices.Values(suppliers), func(a, b *job.Supplier) int { return cmp.Compare(a.Code, b.Code) })

@@ -89,7 +89,7 @@ func (p purchase) material() Material {
 		unopened = unopened.Sub(p.opened[i])
 	}
 	returned := p.returned(unopened)
-	m.Returned = whole(p.amount(returned))
+	m.ReturnedUnits, m.Returned = returned, whole(p.amount(returned))
 	m.LeftOver += whole(p.amount(unopened.Sub(returned)))
 	m.Waste = m.Bought - m.Laid - m.Spare - m.Returned - m.LeftOver
 	return m

@@ -61,6 +61,8 @@ type Material struct {
 	Returned int64 // unopened packs of a returnable product
 	LeftOver int64 // whole pieces or units not used
 	Waste    int64
+
+	ReturnedUnits decimal.Decimal // Returned in sold units
 }
 
 // Order is one supplier's order for one consignment: the goods of one delivery.

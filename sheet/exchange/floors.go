@@ -71,7 +71,7 @@ func layoutOf(id string, floor *estimate.Floor, l *layout.Layout) layoutEntry {
 	return layoutEntry{
 		ID: id, Product: p.Code, Kind: p.Kind.String(), Direction: degrees(l.Direction),
 		Gap: mm(p.Gap), Kerf: mm(p.Kerf), Joint: p.Joint.String(),
-		Rules:   rulesEntry{LeastEnd: mm(p.LeastEnd), LeastStagger: mm(p.LeastStagger), LeastRow: mm(p.LeastRow), LongestRun: mm(p.LongestRun)},
+		Rules:   rulesEntry{LeastEnd: mm(p.LeastEnd), LeastStagger: mm(p.LeastStagger), LeastRow: mm(p.LeastRow), LeastLineUp: mm(leastLineUp(p)), LongestRun: mm(p.LongestRun)},
 		Pattern: pattern(p, l), Planks: l.Planks, Pieces: pieces(l),
 	}
 }
@@ -89,6 +89,15 @@ func pattern(p *job.Product, l *layout.Layout) *patternEntry {
 		e.Shifts = append(e.Shifts, mm(shift))
 	}
 	return e
+}
+
+// leastLineUp is the distance between joints two rows apart; half a plank twice
+// is a whole one, so there they are in line by nature.
+func leastLineUp(p *job.Product) measure.Length {
+	if p.Pattern == job.PatternHalf {
+		return 0
+	}
+	return estimate.LineUp
 }
 
 func pieces(l *layout.Layout) []pieceEntry {

@@ -15,7 +15,7 @@ func work(r *estimate.Result) []labourEntry {
 		op := line.Operation
 		entries[i] = labourEntry{place: wherever(line.Apartment, line.Room), Operation: op.Code, Trade: op.Trade.Name,
 			Quantity: dec(line.Quantity), HoursPerUnit: dec(op.HoursPerUnit), LeastHours: dec(op.LeastHours), Hours: dec(line.Hours),
-			Wage: dec(op.Trade.Wage), Burden: dec(op.Trade.BurdenPercent), Cost: amount(line.Cost)}
+			Wage: dec(op.Trade.Wage), Burden: dec(op.Trade.BurdenPercent), Overtime: dec(op.Trade.Overtime), Cost: amount(line.Cost)}
 	}
 	return entries
 }

@@ -43,6 +43,8 @@ func WriteResult(w io.Writer, r *estimate.Result) error {
 	list(&f, "costs", costs(r))
 	f.value("price", priceOf(r))
 	list(&f, "options", options(r))
+	list(&f, "takeoff", takeoffTable(r))
+	f.value("risk", riskOf(r))
 	list(&f, "room_shares", roomShares(r))
 	list(&f, "by_apartment", byApartment(r))
 	cautions, problems := problemsOf(r)
@@ -107,5 +109,5 @@ func list[T any](f *file, name string, entries []T) {
 
 func jobOf(r *estimate.Result) jobEntry {
 	s := r.Job.Settings
-	return jobEntry{Name: s.Name, Number: s.Number, Client: s.Client, Site: s.Site, Currency: s.Currency.Code}
+	return jobEntry{Name: s.Name, Number: s.Number, Client: s.Client, Site: s.Site, Currency: s.Currency.Code, HoursADay: dec(s.HoursADay), OvertimeAfter: dec(s.OvertimeAfter)}
 }

@@ -9,6 +9,9 @@ type jobEntry struct {
 	Client   string `json:"client"`
 	Site     string `json:"site"`
 	Currency string `json:"currency"`
+
+	HoursADay     dec `json:"hours_a_day"`
+	OvertimeAfter dec `json:"overtime_after"`
 }
 
 type place struct {
@@ -89,6 +92,7 @@ type rulesEntry struct {
 	LeastStagger mm `json:"least_stagger"`
 	LeastRow     mm `json:"least_row"`
 	LongestRun   mm `json:"longest_run"`
+	LeastLineUp  mm `json:"least_line_up"`
 }
 
 type patternEntry struct {
@@ -302,6 +306,7 @@ type labourEntry struct {
 	Hours        dec    `json:"hours"`
 	Wage         dec    `json:"wage"`
 	Burden       dec    `json:"burden_pct"`
+	Overtime     dec    `json:"overtime_factor"`
 	Cost         string `json:"cost"`
 }
 
@@ -360,6 +365,40 @@ type optionEntry struct {
 	Hours      dec    `json:"hours"`
 	Packs      dec    `json:"packs"`
 	Difference string `json:"difference"`
+}
+
+// takeoffEntry is a room as laid beside the takeoff's.
+type takeoffEntry struct {
+	Type      string `json:"type"`
+	Room      string `json:"room"`
+	Times     int    `json:"times"`
+	Unit      string `json:"unit"`
+	Area      dec    `json:"area"`
+	Given     dec    `json:"takeoff_area"`
+	Perimeter mm     `json:"takeoff_perimeter_mm"`
+	Openings  int    `json:"takeoff_openings"`
+	Verdict   string `json:"verdict"`
+	Price     string `json:"price"`
+	OnTakeoff string `json:"price_on_takeoff"`
+	Source    string `json:"source"`
+}
+
+type riskEntry struct {
+	Seed        int64       `json:"seed"`
+	Fewer       dec         `json:"fewer_hours_pct"`
+	More        dec         `json:"more_hours_pct"`
+	Breakage    dec         `json:"breakage_pct"`
+	PriceRise   dec         `json:"price_rise_pct"`
+	Target      dec         `json:"target_margin_pct"`
+	Costs       []string    `json:"costs"`
+	BelowTarget int         `json:"chance_below_target_pct"`
+	Loss        int         `json:"chance_of_loss_pct"`
+	Prices      []riskPrice `json:"prices"`
+}
+
+type riskPrice struct {
+	Confidence int    `json:"confidence_pct"`
+	Price      string `json:"price"`
 }
 
 type shareEntry struct {

@@ -229,6 +229,7 @@ func (s *settings) readRates() {
 	}
 	j.HoursADay, _ = setting(s, "hoursaday", asQuantity)
 	j.FloorStorage, _ = setting(s, "floorstorage", asQuantity)
+	j.OvertimeAfter, _ = setting(s, "overtimeafter", asQuantity)
 }
 
 // percent reads per cents; see row.percent.

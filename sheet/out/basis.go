@@ -7,6 +7,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"laybill/estimate/job"
+	"laybill/estimate/labour"
 	"laybill/estimate/measure"
 	"laybill/estimate/money"
 	"laybill/sheet/crew"
@@ -66,6 +67,7 @@ func (b *book) generalRules() []rule {
 		{"Ladder", "The price goes to the nearest multiple of the price step; below cost, to the first that covers it.", stepWords(s), jobSheet},
 		{"Ladder", "Retention is shown, not deducted.", per(s.RetentionPercent), jobSheet},
 		{"Labour", "Hours = quantity x hours per unit, rounded to 0.01 h; least hours hold for the operation's total in one apartment. Cost = hours x wage x (1 + burden).", "", "Operations and Trades sheets"},
+		{"Labour", "Overtime: hours of a day beyond those at the plain wage are paid at the trade's overtime factor, with its burden; every hour bears its part of the premium.", overtimeWords(b.overtime()), "Job sheet; as in 29 CFR 778.110, where the premium is paid for the hours beyond the limit only"},
 		{"Laying", "Every covering of planks is laid piece by piece. Planks are neither turned nor flipped; of a plank with handed ends, a starter keeps the far factory end and an end piece the near one.", "", tradePractice},
 		{"Laying", "Off-cuts and ripped strips are used again within", s.Sharing.String(), jobSheet},
 		{"Laying", "Joints in line two rows apart are kept apart where that costs no plank. In the pattern half every second row is alike by nature.", "50 mm", tradePractice},
@@ -84,6 +86,13 @@ func (b *book) generalRules() []rule {
 		{"Workbook", "Give the client the Bid as a print or PDF: the other sheets of this workbook show cost and margin.", "", ourDefinition},
 		{"Safety", "Cautions appear only where the job gives cause. They never say that something is safe: licensed practice and the local code decide.", "", "see each caution"},
 	}
+}
+
+func overtimeWords(o labour.Overtime) string {
+	if o.Hours.IsZero() {
+		return "none"
+	}
+	return fmt.Sprintf("%s of %s hours a day", o.Hours, o.Day)
 }
 
 func yesOrNo(yes bool) string {

@@ -15,17 +15,29 @@ func (b *book) choiceRules() []rule {
 		return nil
 	}
 	code := b.result.Job.Settings.Currency.Code
-	proven := "No other choice costs less: all were compared, by bounds."
-	if !c.Proven {
-		proven = "The search was ended after many choices; a cheaper one may exist."
-	}
-	rules := []rule{{"Suppliers", "Where several suppliers offer a product, all orders together are made cheapest, with delivery, free limits and minimum orders. " + proven,
+	rules := []rule{{"Suppliers", "Where several suppliers offer a product, all orders together are made cheapest, with delivery, free limits and minimum orders. " + provenWords(c),
 		fmt.Sprintf("%s %s; each line where it is cheapest by itself: %s", c.Total, code, c.Apart), ourDefinition}}
 	for _, choice := range c.Products {
 		taken := choice.Offers[choice.Taken]
 		rules = append(rules, rule{taken.Product.Code, "Bought from " + taken.Product.Supplier.Name + ": " + reason(choice) + ".", netsWords(choice), "Products and Suppliers sheets"})
 	}
 	return rules
+}
+
+// provenWords says whether a cheaper choice may exist.
+func provenWords(c purchase.Choices) string {
+	if c.Proven {
+		return "No other choice of suppliers costs less: all were compared, by bounds."
+	}
+	return "The search for suppliers was ended after many choices and is not proven: a cheaper choice may exist."
+}
+
+// choiceNote is what the orders say of the choice of suppliers, if there was one.
+func (b *book) choiceNote() string {
+	if len(b.result.Choices.Products) == 0 {
+		return ""
+	}
+	return " " + provenWords(b.result.Choices)
 }
 
 // reason is why an offer was taken.

@@ -2,6 +2,7 @@ package out
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/shopspring/decimal"
 
@@ -39,6 +40,8 @@ const (
 	numberHeading    = "No"
 	wageHeading      = "Wage an hour"
 	burdenHeading    = "Burden"
+	factorHeading    = "Overtime factor"
+	overtimeHeading  = "Overtime of hours"
 	normHeading      = "Hours per unit"
 	leastHeading     = "Least hours"
 	tradeNoHeading   = "Trade no"
@@ -109,7 +112,7 @@ func (b *book) tradeColumns(at labourSheets) []column[*job.Trade] {
 	}
 	all := b.crewTotals(func(labour.Line) bool { return true })
 	trades := b.crewBook().trades
-	return []column[*job.Trade]{
+	columns := []column[*job.Trade]{
 		{heading: numberHeading, width: 6, cell: func(t *job.Trade, _ int) cell { return plainCount(place(trades, t)) }},
 		{heading: "Trade", width: 28, cell: func(t *job.Trade, _ int) cell { return text(t.Name) }},
 		{heading: wageHeading, width: 12, cell: func(t *job.Trade, _ int) cell { return unitPrice(t.Wage, b.minor()).input() }},
@@ -119,6 +122,25 @@ func (b *book) tradeColumns(at labourSheets) []column[*job.Trade] {
 		}},
 		{heading: costHeading, width: 14, total: amount(all.cost), places: b.minor(), cell: func(t *job.Trade, row int) cell {
 			return amount(totals(t).cost).from(b.sumIf(at, tradeNoHeading, costHeading, row, b.minor()))
+		}},
+	}
+	if overtime := b.overtime(); !overtime.Hours.IsZero() {
+		columns = slices.Insert(columns, 4, overtimeColumns(overtime)...)
+	}
+	return columns
+}
+
+// overtime is the job's hours of overtime in a day.
+func (b *book) overtime() labour.Overtime { return labour.OvertimeOf(b.result.Job.Settings) }
+
+// overtimeColumns are what a trade is paid for overtime, and how many of its
+// hours are that.
+func overtimeColumns(o labour.Overtime) []column[*job.Trade] {
+	return []column[*job.Trade]{
+		{heading: factorHeading, width: 10, cell: func(t *job.Trade, _ int) cell { return number(t.Overtime, "0.00##").input() }},
+		{heading: overtimeHeading, width: 10, cell: func(*job.Trade, int) cell {
+			share := float(o.Hours) / float(o.Day)
+			return cell{value: share, style: style{format: percentFormat}}.from(o.Hours.String() + "/" + o.Day.String())
 		}},
 	}
 }
@@ -288,7 +310,11 @@ func (f labourFormulas) hours(l labour.Line, row int) cell {
 }
 
 func (f labourFormulas) cost(l labour.Line, row int) cell {
-	return amount(l.Cost).from(fmt.Sprintf("ROUND(%s*%s*(1+%s),%d)", f.own(hoursHeading, row), f.trade(wageHeading, row), f.trade(burdenHeading, row), f.b.minor()))
+	premium := ""
+	if !f.b.overtime().Hours.IsZero() {
+		premium = fmt.Sprintf("*(1+(%s-1)*%s)", f.trade(factorHeading, row), f.trade(overtimeHeading, row))
+	}
+	return amount(l.Cost).from(fmt.Sprintf("ROUND(%s*%s%s*(1+%s),%d)", f.own(hoursHeading, row), f.trade(wageHeading, row), premium, f.trade(burdenHeading, row), f.b.minor()))
 }
 
 // workPlace is where an operation is done.

@@ -77,7 +77,7 @@ const (
 func (b *book) orders(sheet string, lines []orderLine) listing {
 	l := list[orderLine]{
 		title:     "Orders",
-		note:      "Boxed, slanted cells may be changed: nets, orders, cost and price follow. Net = quantity x units per sold unit x price, less discount, rounded once.",
+		note:      "Boxed, slanted cells may be changed: nets, orders, cost and price follow. Net = quantity x units per sold unit x price, less discount, rounded once." + b.choiceNote(),
 		landscape: true,
 	}
 	l.columns = []column[orderLine]{

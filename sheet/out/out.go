@@ -83,6 +83,9 @@ func (b *book) money() sources {
 		b.purchaseOrder(b.add(name), i+1, lines, from.lines, from.totals, classes)
 	}
 	b.deliveries(b.add("Deliveries"))
+	if len(b.returns()) > 0 {
+		b.returnsSheet(b.add("Returns"))
+	}
 	if b.result.Programme.Dated() {
 		b.programme(b.add("Programme"))
 		b.programmeBars(b.add("Programme bars"))

@@ -19,7 +19,7 @@ var confidences = []int{10, 20, 30, 40, 50, 60, 70, 80, 90}
 // and the price may change, and chances, prices and margins follow.
 func (b *book) risk(sheet string, ladder ladderRows) {
 	set, l := b.result.Job.Settings, b.result.Price.Ladder
-	outcome := risk.Simulate(set, b.result.Orders, l)
+	outcome := b.result.Risk
 	s := b.open(sheet, page{widths: []float64{46, 14, 19, 19, 3, 12, 12, 12, 12, 12}, landscape: true, frozen: 1, titles: 1})
 	s.title("Risk")
 	s.note(fmt.Sprintf("The job is played through %d times with the seed %d. Hours of all work are off together, with the hours as estimated the likeliest; each supplier's prices rise, and planks break, anywhere within their range. "+

@@ -112,31 +112,13 @@ func (t *takeoffFormulas) difference(c estimate.Compared, row int) cell {
 
 // off is how far the takeoff is off our area, as a share of it.
 func (t *takeoffFormulas) off(c estimate.Compared, row int) cell {
-	out := cell{value: float(t.share(c)), style: style{format: "+0.0%;-0.0%;0.0%"}}
+	out := cell{value: float(c.Off(t.b.result.Job.Settings.AreaUnit)), style: style{format: "+0.0%;-0.0%;0.0%"}}
 	return out.from(fmt.Sprintf("IF(%s=0,0,ROUND((%s-%s)/%s,4))", t.of(ourAreaHeading, row), t.of(givenAreaHeading, row), t.of(ourAreaHeading, row), t.of(ourAreaHeading, row)))
 }
 
-func (t *takeoffFormulas) share(c estimate.Compared) decimal.Decimal {
-	own, given := t.areas(c)
-	if own.IsZero() {
-		return decimal.Zero
-	}
-	return given.Sub(own).DivRound(own, 4)
-}
-
 func (t *takeoffFormulas) verdict(c estimate.Compared, row int) cell {
-	own, given := t.areas(c)
-	words := "within"
-	switch tolerance := t.b.result.Job.Settings.TakeoffTolerance.Shift(-2); {
-	case own.IsZero():
-		words = "only in takeoff"
-	case given.IsZero():
-		words = "not in takeoff"
-	case t.share(c).Abs().Cmp(tolerance) > 0:
-		words = "differs"
-	}
 	limit := fixed(t.at.number(verdictHeading), listTotals)
-	return text(words).from(fmt.Sprintf(`IF(%s=0,"only in takeoff",IF(%s=0,"not in takeoff",IF(ABS(%s)>%s,"differs","within")))`,
+	return text(c.Verdict(t.b.result.Job.Settings)).from(fmt.Sprintf(`IF(%s=0,"only in takeoff",IF(%s=0,"not in takeoff",IF(ABS(%s)>%s,"differs","within")))`,
 		t.of(ourAreaHeading, row), t.of(givenAreaHeading, row), t.of(offHeading, row), limit))
 }
 

@@ -50,6 +50,7 @@ var Settings = []Setting{
 	{Key: "hoursaday", Name: "Hours a day", Kind: Number, Default: "8"},
 	{Key: "workingdays", Name: "Working days", Also: []string{"Working week"}, Kind: Choice, Choices: job.WorkingWeeks, Default: job.WorkingWeeks[0], Help: "Days of the week that are worked, first and last; days of the Holidays sheet are not."},
 	{Key: "floorstorage", Name: "Floor storage", Kind: Number, Default: "0", Help: "Kilograms of goods that one floor of the building can store at a time; deliveries are held back for it. 0: no limit."},
+	{Key: "overtimeafter", Name: "Overtime after hours a day", Also: []string{"Overtime after"}, Kind: Number, Default: "0", Help: "0: no overtime. Hours of the day beyond these are paid at the trade's Overtime factor, with its burden."},
 	{Key: "buildingyear", Name: "Building year", Kind: Whole, Help: "Raises the cautions for asbestos and lead paint where old floors are lifted."},
 	{Key: "retention", Name: "Retention %", Kind: Percent, Default: "0", Help: "Shown, not deducted."},
 	{Key: "measuringrule", Name: "Measuring rule", Kind: Choice, Choices: job.MeasuringRules, Default: job.DeductAll.String(), Help: "Voids that are not deducted from the billed area. Purchases, hours and layout do not change."},
