@@ -55,3 +55,21 @@ func within(outline shape.Region, hole shape.Ring) (void measure.Area, atWall bo
 	inside := func(b shape.Box) measure.Area { return whole - shape.Subtract(outline, b).Area() }
 	return inside(box), inside(grown) < (grown.X1 - grown.X0).Times(grown.Y1-grown.Y0)
 }
+
+// BilledSkirting is the skirting that a measuring rule bills: what is cut, and the
+// openings that the rule measures through. A room without skirting has none.
+func (r *Room) BilledSkirting(by job.MeasuringRule) measure.Length {
+	var total measure.Length
+	for _, run := range r.Skirting {
+		total += run.Length
+	}
+	if total == 0 {
+		return 0
+	}
+	for _, opening := range r.Openings {
+		if opening.Width <= by.MeasuredThrough() {
+			total += opening.Width
+		}
+	}
+	return total
+}

@@ -41,3 +41,28 @@ func TestBilledVoids(t *testing.T) {
 		}
 	}
 }
+
+// Openings of 0.9, 1.2 and 1.0 m in a room of 18 m round. Interruptions of lengths
+// up to 1 m are measured through under ATV DIN 18363 and others
+// (measurement_deductions.csv).
+func TestBilledSkirting(t *testing.T) {
+	j := &job.Job{
+		Rooms: []*job.Room{
+			{Type: "A", Name: "R", Skirting: true, Outline: shape.Rectangle(shape.Box{X1: mm(5000), Y1: mm(4000)}), BuildUp: &job.BuildUp{},
+				Openings: []job.Opening{{From: mm(500), Width: mm(900)}, {From: mm(2000), Width: mm(1200)}, {Wall: 1, From: mm(500), Width: mm(1000)}}},
+			{Type: "A", Name: "without", Outline: shape.Rectangle(shape.Box{X1: mm(5000), Y1: mm(4000)}), BuildUp: &job.BuildUp{}, Openings: []job.Opening{{Width: mm(900)}}},
+		},
+		Apartments: []*job.Apartment{{Type: "A"}, {Type: "A", Mirrored: true}},
+	}
+	for _, room := range Build(j).Rooms {
+		// 18 m less 0.9, 1.2 and 1.0 m; the 0.9 and the 1.0 m are measured through.
+		for rule, want := range map[job.MeasuringRule]measure.Length{job.DeductAll: mm(14_900), job.UpTo010: mm(16_800), job.UpTo050: mm(14_900), job.UpTo100: mm(14_900)} {
+			if room.Spec.Name == "without" {
+				want = 0
+			}
+			if got := room.BilledSkirting(rule); got != want {
+				t.Errorf("%s, %s: %s, want %s", room.Spec.Name, rule, got, want)
+			}
+		}
+	}
+}

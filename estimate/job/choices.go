@@ -1,6 +1,10 @@
 package job
 
-import "cmp"
+import (
+	"cmp"
+
+	"laybill/estimate/measure"
+)
 
 // The words of the workbook's choices. Each list is in the order of its
 // constants and is what the reader accepts, the drop-down lists offer and the
@@ -280,6 +284,24 @@ const (
 var MeasuringRules = []string{"deduct all", "up to 0.10 m2 not deducted", "up to 0.50 m2 not deducted", "up to 1.00 m2 not deducted"}
 
 func (r MeasuringRule) String() string { return MeasuringRules[r] }
+
+// MeasuredThrough is the widest opening that the rule measures skirting through:
+// interruptions of lengths up to 1 m in the German rules (ATV DIN 18363 and
+// others); the others deduct every opening.
+func (r MeasuringRule) MeasuredThrough() measure.Length {
+	if r == UpTo010 {
+		return measure.Metre
+	}
+	return 0
+}
+
+// BillingSkirting says in a client's words which openings the rule deducts.
+func (r MeasuringRule) BillingSkirting() string {
+	if r.MeasuredThrough() > 0 {
+		return "openings up to 1 m wide are measured through (as in ATV DIN 18363)"
+	}
+	return "openings are deducted"
+}
 
 // Billing says in a client's words which voids the rule deducts.
 func (r MeasuringRule) Billing() string {

@@ -37,6 +37,7 @@ type reader struct {
 	operations *names[*job.Operation]
 	buildUps   *names[*job.BuildUp]
 	rooms      *roomNames
+	takeoff    map[roomKey]row       // the row of each room of the takeoff
 	rows       map[problem.Ref]*part // the part each record stands in, by its row
 	suggested  int                   // unknown names that got suggestions
 	lacking    map[string]bool       // sheets without rows that others refer to
@@ -57,11 +58,12 @@ func Read(b *book.Book) (*job.Job, problem.List) {
 	r.readTrades()
 	r.readOperations()
 	r.readBuildUps()
+	r.readTakeoff()
 	r.readRooms()
 	r.readApartments()
 	r.readLevels()
 	r.readOptions()
-	r.readTakeoff()
+	r.placeTakeoff()
 	r.readExtras()
 	r.readLooseLengths()
 	r.readRemnants()

@@ -94,8 +94,8 @@ func (r *reader) checkCornersUsed(corners *cornerTable) {
 }
 
 // shape finds a room's shape by the best that is given: corners, outline,
-// length and width, area and perimeter, area. The room has no walls when its
-// shape is not known.
+// length and width, area and perimeter, area, or what the takeoff says of it. The
+// room has no walls when its shape is not known.
 func (r row) shape(entry *roomEntry, corners *cornerTable) {
 	room := entry.room
 	group := corners.of(room, r.rooms.nameCount(r, room.Name) == 1)
@@ -119,8 +119,7 @@ func (r row) shape(entry *roomEntry, corners *cornerTable) {
 	case areaState != blank:
 		rings, ok = r.assumed(room, area, perimeter, areaState, perimeterState)
 	default:
-		r.noShape(room)
-		return
+		rings, ok = r.takenOff(room)
 	}
 	if !ok || !r.sound(rings, group) {
 		return

@@ -30,6 +30,8 @@ func (b *book) bid(sheet string, ladder ladderRows) {
 		s.skip(1)
 		b.bidTypes(s, ladder)
 		s.skip(1)
+		b.bidRates(s, ladder)
+		s.skip(1)
 		b.bidRooms(s)
 	}
 	s.close()
@@ -93,7 +95,7 @@ func (b *book) bidTypes(s *sheet, ladder ladderRows) {
 		total[i] = total[i].total()
 	}
 	s.putHigh(16, total...)
-	s.note("Areas are measured between finished walls; " + b.result.Job.Settings.MeasuringRule.Billing() + ".")
+	s.note("Areas are measured between finished walls; " + b.result.Job.Settings.MeasuringRule.Billing() + ". Skirting: " + b.result.Job.Settings.MeasuringRule.BillingSkirting() + ".")
 }
 
 // roomsOfOne is the rooms of the first apartment of a group.
@@ -140,10 +142,7 @@ func (b *book) bidRooms(s *sheet) {
 				continue
 			}
 			seen[room.Spec] = true
-			var skirting measure.Length
-			for _, run := range room.Skirting {
-				skirting += run.Length
-			}
+			skirting := room.BilledSkirting(b.result.Job.Settings.MeasuringRule)
 			cells := []cell{text(g.Name), text(room.Spec.Name), text(coverings([]*building.Room{room})), number(skirting.Decimal(b.runUnit()).Round(2), "#,##0.00"),
 				number(b.billed([]*building.Room{room}).Decimal(unit, 2), "#,##0.00"), {}}
 			for i := range cells {

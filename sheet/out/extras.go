@@ -15,7 +15,7 @@ func (b *book) extras(sheet string) listing {
 	}
 	l.columns = []column[price.ExtraLine]{
 		{heading: "Description", width: 40, cell: func(r price.ExtraLine, _ int) cell { return text(r.Extra.Description) }},
-		{heading: "Category", width: 16, cell: func(r price.ExtraLine, _ int) cell { return text(r.Extra.Category) }},
+		{heading: categoryHeading, width: 16, cell: func(r price.ExtraLine, _ int) cell { return text(r.Extra.Category) }},
 		{heading: "Per", width: 10, cell: func(r price.ExtraLine, _ int) cell { return text(r.Extra.Per.String()) }},
 		{heading: "Times", width: 7, cell: func(r price.ExtraLine, _ int) cell { return count(r.Times) }},
 		{heading: quantityHeading, width: 10, cell: func(r price.ExtraLine, _ int) cell { return number(r.Extra.Quantity, "#,##0.####").input() }},

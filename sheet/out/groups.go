@@ -22,6 +22,7 @@ var groupings = []grouping{
 	{"By apartment type", func(r *building.Room) string { return r.Spec.Type }},
 	{"By floor", func(r *building.Room) string { return r.Place(job.LevelFloor) }},
 	{"By block", func(r *building.Room) string { return r.Apartment.Block }},
+	{"By covering", byCovering},
 }
 
 // groups divides cost and price by apartment type, floor and block, as far as

@@ -43,6 +43,7 @@ const (
 	factorHeading    = "Overtime factor"
 	overtimeHeading  = "Overtime of hours"
 	normHeading      = "Hours per unit"
+	categoryHeading  = "Category"
 	leastHeading     = "Least hours"
 	tradeNoHeading   = "Trade no"
 	operationHeading = "Operation no"
@@ -158,6 +159,7 @@ func (b *book) operationColumns(at labourSheets) []column[*job.Operation] {
 		{heading: "Measured by", width: 14, cell: func(o *job.Operation, _ int) cell { return text(o.Measure.String()) }},
 		{heading: normHeading, width: 11, cell: func(o *job.Operation, _ int) cell { return number(o.HoursPerUnit, "0.00####").input() }},
 		{heading: leastHeading, width: 10, cell: func(o *job.Operation, _ int) cell { return orBlank(hours(o.LeastHours)).input() }},
+		{heading: categoryHeading, width: 14, cell: func(o *job.Operation, _ int) cell { return text(o.Category) }},
 		{heading: tradeNoHeading, width: 8, cell: func(o *job.Operation, _ int) cell { return plainCount(place(crew.trades, o.Trade)) }},
 		{heading: "Trade", width: 20, cell: func(o *job.Operation, _ int) cell { return text(o.Trade.Name) }},
 		{heading: hoursHeading, width: 12, total: hours(all.hours), places: labour.HourPlaces, cell: func(o *job.Operation, row int) cell {

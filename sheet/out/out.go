@@ -29,7 +29,10 @@ func Write(w io.Writer, r *estimate.Result) error {
 func (b *book) sheets() {
 	plans := b.crew.Plans()
 	crowded := max(0, len(plans)-mostCutSheets)
-	summary, bid, quantities := b.add("Summary"), b.add("Bid"), b.add("Quantities")
+	summary, bid := b.add("Summary"), b.add("Bid")
+	hasRooms := len(b.result.Building.Rooms) > 0
+	apartments, rooms := b.addIf(hasRooms, "Prices by apartment"), b.addIf(hasRooms, "Prices by room")
+	quantities := b.add("Quantities")
 	lists := newCuts(b)
 	lists.draw(plans)
 	for _, p := range plans[:len(plans)-crowded] {
@@ -51,6 +54,10 @@ func (b *book) sheets() {
 	b.trimLengths(trimLengths)
 	ladder := b.summary(summary, from)
 	b.bid(bid, ladder)
+	if hasRooms {
+		b.prices(apartments, "Prices by apartment", ladder, b.pricedApartments(), false)
+		b.prices(rooms, "Prices by room", ladder, b.pricedRooms(), true)
+	}
 	if options != "" {
 		b.options(options, ladder)
 	}

@@ -42,6 +42,9 @@ func (b *book) summary(name string, from sources) ladderRows {
 	s.breakPage()
 	s.planks()
 	s.groups()
+	s.breakPage()
+	s.suppliers()
+	s.categories()
 	s.close()
 	return s.ladder
 }

@@ -250,7 +250,7 @@ var Tables = []Table{
 	},
 	{
 		Key: "takeoff", Sheet: "Takeoff", Row: "a room as others measured it",
-		Help: "Quantities that others took off the plans, to set beside the rooms as laid. They change no purchase and no layout.",
+		Help: "Quantities that others took off the plans, to set beside the rooms as laid. A room without a size of its own is laid as the rectangle of this area and perimeter; for the others they change nothing.",
 		Columns: []Column{
 			{Key: "type", Heading: "Apartment type", Also: []string{"Type", "Flat type"}, Kind: Text},
 			{Key: "room", Heading: "Room", Kind: Text, Required: true},
