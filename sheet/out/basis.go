@@ -77,7 +77,7 @@ func (b *book) generalRules() []rule {
 		{"Packs", "Needs are rounded up to whole sold units where packs are opened, then to the order step and the minimum quantity.", "by " + s.PackRounding.String(), jobSheet},
 		{"Deliveries", "Each supplier gets an order for each part of the building, with its own date, delivery charge, free limit, minimum order, price breaks, order step and minimum quantity. " +
 			"A plank, bar or roll comes with the first part that lays a piece of it; packs opened for one part are used up in the next, so that no pack more is bought than at once.", "by " + s.Deliveries.String(), jobSheet},
-		{"Deliveries", "Needed by: the first start of laying in the part. Order by: that less the longest lead time of the order's products, in calendar days.", "", "Apartments, Products and Suppliers sheets"},
+		{"Deliveries", "Needed by: the first day on which the programme needs any of the order's goods on site, before laying by the time that they must lie in the rooms. Order by: the longest lead time of those goods in working days before.", "", "sheet Programme; Products and Suppliers sheets"},
 		{"Doors", "Doors that are only counted are as wide as", b.cut(s.DoorWidth) + b.lengthSuffix(), jobSheet},
 		{"Areas", "Net floor = outline less fixtures. The billed area leaves voids in as the measuring rule says; purchases and hours never do.", s.MeasuringRule.String(), "ATV DIN 18365 (0.10 m2), SMM7 (0.50 m2); NRM2 (1.00 m2) from memory"},
 		{"Skirting", "Wall runs less the room's openings; a run longer than its stock is joined from the fewest parts, none under the trim's least end piece; how it is split is chosen with the cutting, to save stock.", "", tradePractice},
