@@ -74,7 +74,7 @@ func runWith(ctx context.Context, j *job.Job, watch func(Progress), plans *plans
 	}
 	r.Orders, r.Materials = orders, materials
 	r.Labour = labour.Work(j.Settings, r.Takeoff.Lines)
-	r.Programme = programme.Plan(j, programme.Work{Rooms: r.Building.Rooms, Consignments: r.inConsignment, Labour: r.Labour, Uses: r.Takeoff.Uses, Needs: r.Needs})
+	r.Programme = programme.Plan(j, programme.Work{Rooms: r.Building.Rooms, Subfloor: r.Subfloor, Consignments: r.inConsignment, Labour: r.Labour, Uses: r.Takeoff.Uses, Needs: r.Needs})
 	r.dateOrders()
 	r.Price = price.Climb(j.Settings, r.Building.Rooms, r.Orders, r.Takeoff.Uses, r.Labour, j.Extras)
 	if j.Settings.Risk.Given() {

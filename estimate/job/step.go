@@ -48,7 +48,7 @@ func (m Measure) UsualStep() Step {
 		return Delivering
 	case FloorArea, Seams:
 		return Underlaying
-	case Perimeter, SkirtingLength, Openings:
+	case Perimeter, SkirtingLength, Runs, Openings, ExpansionProfiles:
 		return FixingTrims
 	case RoomCount, ApartmentCount:
 		return HandingOver

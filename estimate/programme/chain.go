@@ -7,10 +7,9 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"laybill/estimate/building"
 	"laybill/estimate/job"
 	"laybill/estimate/labour"
-	"laybill/estimate/measure"
+	"laybill/estimate/subfloor"
 )
 
 // The visits of crews to an apartment, in their order. Time passes after the
@@ -70,32 +69,28 @@ type load struct {
 	grams       int64
 }
 
-// testHours is how long the sheet of a moisture test lies before it is read (24
-// h, plastic-sheet test, common practice).
-const testHours = 24
-
 const hoursADay = 24
 
 // apartmentChains are the chains of the apartments in the order in which the
 // job asks for them.
 func apartmentChains(j *job.Job, w Work) []*chain {
 	work := hoursByStep(w.Labour)
-	of := map[*job.Apartment][]*building.Room{}
+	of := map[*job.Apartment][]*subfloor.Room{}
 	var chains []*chain
 	asked := askedStarts(j)
 	for _, room := range w.Rooms {
 		if of[room.Apartment] == nil {
 			chains = append(chains, &chain{apartment: room.Apartment, asked: asked(room.Apartment)})
 		}
-		of[room.Apartment] = append(of[room.Apartment], room)
+		of[room.Apartment] = append(of[room.Apartment], &w.Subfloor.Rooms[room.Index])
 	}
 	for _, c := range chains {
 		for _, step := range job.WorkSteps {
 			c.add(step, work[stepOf{c.apartment, step}])
 		}
-		c.wait(testVisit, job.HoldPoint, testHours)
-		c.wait(levelVisit, job.Drying, hoursADay*DryingDays(levelDepth(of[c.apartment])))
-		c.wait(supplyVisit, job.Acclimatisation, acclimatisation(of[c.apartment]))
+		for _, room := range of[c.apartment] {
+			c.waitFor(room)
+		}
 	}
 	slices.SortStableFunc(chains, inAskedOrder)
 	return chains
@@ -140,10 +135,28 @@ func (c *chain) add(step job.Step, work moment) {
 	}
 }
 
-// wait lets so many hours pass after a visit, in whole days.
+// waitFor lets the time pass that a room needs: until its moisture test is read,
+// its compound is dry and its goods are used to it.
+func (c *chain) waitFor(room *subfloor.Room) {
+	spec := room.Room.Spec
+	if spec.Subfloor.Mineral() {
+		c.wait(testVisit, job.HoldPoint, hoursADay*subfloor.TestDays)
+	}
+	if isLevelled(spec.BuildUp) {
+		c.wait(levelVisit, job.Drying, hoursADay*room.DryingDays())
+	}
+	for _, line := range spec.BuildUp.Lines {
+		if line.Product != nil {
+			c.wait(supplyVisit, job.Acclimatisation, line.Product.Acclimatise)
+		}
+	}
+}
+
+// wait lets so many hours pass after a visit at least, in whole days.
 func (c *chain) wait(n int, step job.Step, hours int) {
-	v := &c.visits[n]
-	v.wait, v.waiting, v.hours = (hours+hoursADay-1)/hoursADay, step, hours
+	if v := &c.visits[n]; hours > v.hours {
+		v.wait, v.waiting, v.hours = (hours+hoursADay-1)/hoursADay, step, hours
+	}
 }
 
 type stepOf struct {
@@ -164,34 +177,11 @@ func hoursByStep(lines []labour.Line) map[stepOf]moment {
 // manHours is work in hours again.
 func manHours(work moment) decimal.Decimal { return decimal.New(int64(work), -labour.HourPlaces) }
 
-// levelDepth is the greatest depth of compound in the rooms.
-func levelDepth(rooms []*building.Room) measure.Length {
-	deepest := measure.Length(0)
-	for _, room := range rooms {
-		if isLevelled(room.Spec.BuildUp) {
-			deepest = max(deepest, room.Spec.LevelBy)
-		}
-	}
-	return deepest
-}
-
+// isLevelled tells whether the build-up has compound, or the work of it.
 func isLevelled(b *job.BuildUp) bool {
 	return slices.ContainsFunc(b.Lines, func(l *job.Line) bool {
 		return l.Product != nil && l.Product.Kind == job.Compound || l.Operation != nil && l.Operation.Step == job.Levelling
 	})
-}
-
-// acclimatisation is the most hours that a product of the rooms must lie there.
-func acclimatisation(rooms []*building.Room) int {
-	hours := 0
-	for _, room := range rooms {
-		for _, line := range room.Spec.BuildUp.Lines {
-			if line.Product != nil {
-				hours = max(hours, line.Product.Acclimatise)
-			}
-		}
-	}
-	return hours
 }
 
 // askedStarts finds the first day on which an apartment may be worked in: its

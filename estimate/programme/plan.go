@@ -11,11 +11,13 @@ import (
 	"laybill/estimate/labour"
 	"laybill/estimate/purchase"
 	"laybill/estimate/quantity"
+	"laybill/estimate/subfloor"
 )
 
 // Work is what a job that is measured has to do.
 type Work struct {
 	Rooms        []*building.Room
+	Subfloor     *subfloor.Survey
 	Consignments []int // by room index: what its goods are ordered and delivered with
 	Labour       []labour.Line
 	Uses         []quantity.Use

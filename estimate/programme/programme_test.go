@@ -14,6 +14,7 @@ import (
 	"laybill/estimate/measure"
 	"laybill/estimate/purchase"
 	"laybill/estimate/quantity"
+	"laybill/estimate/subfloor"
 )
 
 func dec(s string) decimal.Decimal { return decimal.RequireFromString(s) }
@@ -78,7 +79,11 @@ func (s *site) work() Work {
 	if s.consignments == nil {
 		s.consignments = make([]int, len(s.rooms))
 	}
-	return Work{Rooms: s.rooms, Consignments: s.consignments, Labour: s.lines, Uses: s.uses, Needs: s.needs}
+	survey := &subfloor.Survey{}
+	for _, room := range s.rooms {
+		survey.Rooms = append(survey.Rooms, subfloor.Room{Room: room})
+	}
+	return Work{Rooms: s.rooms, Subfloor: survey, Consignments: s.consignments, Labour: s.lines, Uses: s.uses, Needs: s.needs}
 }
 
 func (s *site) plan() Programme { return Plan(s.job, s.work()) }
@@ -149,14 +154,15 @@ func TestOneApartmentByHand(t *testing.T) {
 	}
 }
 
-// Holidays and days off push work on, drying goes on through them. 7 mm of
-// compound dry three days.
+// Holidays and days off push work on, drying goes on through them. 5 mm of
+// compound dry three days: one up to 3 mm and one for each further (common
+// practice; the data sheet of the bag rules).
 func TestHolidaysAndDrying(t *testing.T) {
 	s := newSite(1, 1, "8")
 	s.job.Holidays = []*job.Holiday{{Date: date("2027-01-11")}, {Date: date("2027-01-14")}}
 	level := &job.Operation{Step: job.Levelling}
 	s.room(&job.Apartment{Name: "1"}, &job.BuildUp{Lines: []*job.Line{{Operation: level}}}, map[job.Step]string{job.Levelling: "8", job.Laying: "8"})
-	s.rooms[0].Spec.LevelBy = 7 * measure.Millimetre
+	s.rooms[0].Spec.LevelBy = 5 * measure.Millimetre
 	wantEntries(t, s.plan(), // Tuesday; read on Wednesday; Thursday is a holiday
 		"1 hold point: crew 0, 24 h, 2027-01-12+0 to 2027-01-13+0",
 		"1 levelling: crew 1, 8 h, 2027-01-13+0 to 2027-01-13+800",
@@ -165,14 +171,15 @@ func TestHolidaysAndDrying(t *testing.T) {
 	)
 }
 
-// Drying time grows by the millimetre (from memory; confirm with the maker's
-// instructions).
-func TestDryingDays(t *testing.T) {
-	for depth, want := range map[measure.Length]int{0: 0, 1: 1, 3 * measure.Millimetre: 1, 3*measure.Millimetre + 1: 2, 10 * measure.Millimetre: 4} {
-		if got := DryingDays(depth); got != want {
-			t.Errorf("%s: %d days, want %d", depth, got, want)
-		}
-	}
+// A wood subfloor is read with a meter at once: no hold point.
+func TestWoodSubfloorIsReadAtOnce(t *testing.T) {
+	s := newSite(1, 1, "8")
+	s.room(&job.Apartment{Name: "1"}, &job.BuildUp{}, map[job.Step]string{job.MoistureTest: "2", job.Laying: "8"})
+	s.rooms[0].Spec.Subfloor = job.WoodSubfloor
+	wantEntries(t, s.plan(),
+		"1 moisture test: crew 1, 2 h, 2027-01-11+0 to 2027-01-11+200",
+		"1 laying: crew 1, 8 h, 2027-01-11+200 to 2027-01-12+200",
+	)
 }
 
 // Two apartments of 1,500 kg on a floor that stores 2,000: the second delivery

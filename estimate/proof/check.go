@@ -33,6 +33,8 @@ func Check(r io.Reader) (Report, error) {
 	c.checkQuantities()
 	c.checkOrders()
 	c.checkLabour()
+	c.checkProgramme()
+	c.checkDeliveries()
 	c.checkExtras()
 	c.checkPrice()
 	c.checkShares()
@@ -211,6 +213,12 @@ const (
 	claimLines      = "orders: lines"
 	claimOrders     = "orders: sums, delivery and tax"
 	claimLabour     = "labour: hours and cost"
+	claimCrews      = "programme: no crew in two places"
+	claimDays       = "programme: hours are worked on working days"
+	claimSteps      = "programme: steps in their order, waiting kept"
+	claimHours      = "programme: all hours of the labour"
+	claimDeliveries = "deliveries: in time, and no more than is ordered"
+	claimStorage    = "deliveries: within a floor's storage"
 	claimExtras     = "extras: amounts"
 	claimLadder     = "price: every step from cost to gross"
 	claimShares     = "shares: rooms are charged by the rules"

@@ -58,6 +58,9 @@ type file struct {
 	Uses        []useEntry      `json:"uses"`
 	Orders      []orderEntry    `json:"orders"`
 	Labour      []labourEntry   `json:"labour"`
+	Calendar    *calendarEntry  `json:"calendar"` // null: the job gives no dates
+	Programme   []stepEntry     `json:"programme"`
+	Deliveries  []deliveryEntry `json:"deliveries"`
 	Extras      []extraEntry    `json:"extras"`
 	Costs       []costEntry     `json:"costs"`
 	Price       priceEntry      `json:"price"`
@@ -514,6 +517,58 @@ type labourEntry struct {
 	Burden       *number `json:"burden_pct"` // left out: 0
 	Overtime     *number `json:"overtime_factor"`
 	Cost         number  `json:"cost"` // round(hours x wage x (1 + (overtime factor - 1) x overtime hours / hours a day) x (1 + burden))
+}
+
+// calendarEntry is when and with whom the job is worked.
+type calendarEntry struct {
+	WorkingDays  []string `json:"working_days"` // Monday, Tuesday, ..
+	Holidays     []day    `json:"holidays"`     // not worked
+	Crews        int      `json:"crews"`
+	CrewSize     int      `json:"crew_size"`
+	HoursADay    number   `json:"hours_a_day"`
+	FloorStorage number   `json:"floor_storage_kg"`   // that a floor of a block can store; 0: no limit
+	Finish       day      `json:"finish"`             // last day of work
+	Bound        day      `json:"lower_bound_finish"` // no programme of these crews ends earlier
+}
+
+// stepEntry is a step of an apartment, or of the job where apartment and type
+// are empty: preparation, moisture test, hold point, levelling, drying, delivery,
+// acclimatisation, film and underlay, laying, trims, snag and handover, in this
+// order. The hours of a crew's step are worked on working days from start to
+// end; of a step in which nobody works they pass, 24 a day, from start to end.
+type stepEntry struct {
+	place
+	Step        string `json:"step"`
+	Crew        *int   `json:"crew"` // from 1; null: nobody works
+	Hours       number `json:"hours"`
+	Start       day    `json:"start"`          // dates are of ISO 8601: 2027-01-11
+	StartWorked number `json:"start_worked_h"` // man-hours that a crew has worked on that day when the step begins
+	End         day    `json:"end"`
+	EndWorked   number `json:"end_worked_h"`
+}
+
+// deliveryEntry is what a supplier brings to a floor on a day. Days are null in
+// a job without dates.
+type deliveryEntry struct {
+	Supplier string        `json:"supplier"`
+	Block    string        `json:"block"`
+	Floor    string        `json:"floor"`
+	OnSite   day           `json:"on_site"`
+	OrderBy  day           `json:"order_by"` // on_site less the longest lead time of its lines
+	Lines    []supplyEntry `json:"lines"`
+}
+
+// supplyEntry is what an apartment gets of a product; it lies on its floor from
+// on_site until its last day there.
+type supplyEntry struct {
+	place
+	Product     string `json:"product"`
+	Quantity    number `json:"quantity"` // sold units
+	Weight      number `json:"weight_kg"`
+	NeededBy    day    `json:"needed_by"` // not after the apartment's step delivery begins
+	Until       day    `json:"until"`
+	Lead        int    `json:"lead_days"`         // working days
+	Acclimatise int    `json:"acclimatisation_h"` // least hours of the apartment's step acclimatisation
 }
 
 type extraEntry struct {

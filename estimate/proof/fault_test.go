@@ -157,6 +157,32 @@ func TestFaultsAreCaught(t *testing.T) {
 		{"tax rate changed", set("21", "orders", 0, "lines", 0, "tax_pct"), []string{claimOrders}},
 		{"purchase tax taken as a cost", set(true, "price", "purchase_tax_is_cost"), []string{claimLadder}},
 
+		// Programme and deliveries. Steps: 0 preparation, then of A1 1 hold point, 2
+		// delivery, 3 acclimatisation, 4 laying, and the same of A2.
+		{"crew in two places", both(set("2", "programme", 8, "start_worked_h"), set("3", "programme", 8, "end_worked_h")), []string{claimCrews}},
+		{"crew that is not there", set(2, "programme", 8, "crew"), []string{claimCrews}},
+		{"work on a holiday", both(set("2027-01-13", "programme", 8, "start"), set("2027-01-13", "programme", 8, "end")), []string{claimDays, claimSteps}},
+		{"work on a Sunday", both(set("2027-01-17", "programme", 8, "start"), set("2027-01-17", "programme", 8, "end")), []string{claimDays}},
+		{"shorter than its hours", set("3.4", "programme", 8, "end_worked_h"), []string{claimDays}},
+		{"longer than a day", both(set("7.5", "programme", 8, "start_worked_h"), set("8.5", "programme", 8, "end_worked_h")), []string{claimDays}},
+		{"dried too short", set("2027-01-13", "programme", 3, "end"), []string{claimDays}},
+		{"acclimatised too short", both(set("24", "programme", 3, "hours"), set("2027-01-13", "programme", 3, "end")), []string{claimSteps}},
+		{"laid before the goods are used to it", both(set("1.4", "programme", 4, "start_worked_h"), set("2.4", "programme", 4, "end_worked_h")), []string{claimSteps}},
+		{"steps in another order", both(set("laying", "programme", 3, "step"), set("acclimatisation", "programme", 4, "step")), []string{claimSteps}},
+		{"step twice", set("laying", "programme", 2, "step"), []string{claimSteps}},
+		{"work left out", drop(4, "programme"), []string{claimHours}},
+		{"work of nobody's", set("C9", "programme", 8, "apartment"), []string{claimHours}},
+		{"bound beaten", set("2027-01-15", "calendar", "lower_bound_finish"), []string{claimDays}},
+		{"finish misstated", set("2027-01-15", "calendar", "finish"), []string{claimDays}},
+		{"steps without a calendar", set(nil, "calendar"), []string{claimDays}},
+		{"floor over-full", set("47", "calendar", "floor_storage_kg"), []string{claimStorage}},
+		{"floor over-full with two apartments' goods", both(set("47", "calendar", "floor_storage_kg"), set(list{obj{"code": "floor-full"}}, "cautions")), []string{claimStorage}},
+		{"goods come late", set("2027-01-14", "deliveries", 0, "on_site"), []string{claimDeliveries}},
+		{"ordered a day late", set("2027-01-08", "deliveries", 0, "order_by"), []string{claimDeliveries}},
+		{"ordered on a Sunday", both(set("2027-01-10", "deliveries", 0, "order_by"), set(1, "deliveries", 0, "lines", 0, "lead_days"),
+			set(1, "deliveries", 0, "lines", 1, "lead_days"), set(1, "deliveries", 0, "lines", 2, "lead_days"), set(1, "deliveries", 0, "lines", 3, "lead_days")), []string{claimDeliveries}},
+		{"more brought than ordered", set("2", "deliveries", 0, "lines", 0, "quantity"), []string{claimDeliveries}},
+
 		// Labour, extras, price, shares.
 		{"hours changed", set("0.67", "labour", 0, "hours"), []string{claimLabour}},
 		{"wage changed", set("25", "labour", 0, "wage"), []string{claimLabour}},

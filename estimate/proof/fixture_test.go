@@ -182,6 +182,9 @@ func fixture() obj {
 		"uses":       usesFixture(),
 		"orders":     list{orderFixture()},
 		"labour":     labourFixture(),
+		"calendar":   calendarFixture(),
+		"programme":  programmeFixture(),
+		"deliveries": list{deliveryFixture()},
 		"extras": list{
 			obj{"description": "Skip", "per": "job", "times": 1, "quantity": "1", "unit_cost": "90", "amount": "90.00"},
 			obj{"description": "Lift", "per": "apartment", "times": 2, "quantity": "1", "unit_cost": "12.345", "amount": "24.69"},
@@ -204,6 +207,43 @@ func fixture() obj {
 		"cautions": list{}, "problems": list{},
 		"checks": list{obj{"name": "planks", "ok": true, "left": "12", "right": "12"}},
 	}
+}
+
+// calendarFixture starts on Monday the 11th; Wednesday the 13th is a holiday.
+func calendarFixture() obj {
+	return obj{
+		"working_days": list{"Monday", "Tuesday", "Wednesday", "Thursday", "Friday"}, "holidays": list{"2027-01-13"},
+		"crews": 1, "crew_size": 1, "hours_a_day": "8", "floor_storage_kg": "50", "finish": "2027-01-14", "lower_bound_finish": "2027-01-14",
+	}
+}
+
+// programmeFixture sets up for 1.5 h on Monday. The tests of both apartments lie
+// from then to Tuesday, the goods for 48 hours to Thursday; then each is laid in
+// 1 h (0.66 + 0.08 + 0.26).
+func programmeFixture() list {
+	step := func(apartment, name string, crew any, hours, start, startWorked, end, endWorked string) obj {
+		return obj{"apartment": apartment, "room": nil, "step": name, "crew": crew, "hours": hours,
+			"start": "2027-01-" + start, "start_worked_h": startWorked, "end": "2027-01-" + end, "end_worked_h": endWorked}
+	}
+	all := list{step("", "preparation", 1, "1.5", "11", "0", "11", "1.5")}
+	for i, apartment := range []string{"A1", "A2"} {
+		from, until := []string{"1.5", "2.5"}[i], []string{"2.5", "3.5"}[i]
+		all = append(all,
+			step(apartment, "hold point", nil, "24", "11", "1.5", "12", "1.5"), step(apartment, "delivery", nil, "0", "12", "1.5", "12", "1.5"),
+			step(apartment, "acclimatisation", nil, "48", "12", "1.5", "14", "1.5"), step(apartment, "laying", 1, "1", "14", from, "14", until))
+	}
+	return all
+}
+
+// deliveryFixture is 2 x 20 kg of planks and 2 x 4 kg of skirting on Tuesday the
+// 12th. Three working days before it are Monday, Friday and Thursday the 7th.
+func deliveryFixture() obj {
+	line := func(apartment, product, quantity, kg string, acclimatisation int) obj {
+		return obj{"apartment": apartment, "room": nil, "product": product, "quantity": quantity, "weight_kg": kg, "needed_by": "2027-01-12",
+			"until": "2027-01-14", "lead_days": 3, "acclimatisation_h": acclimatisation}
+	}
+	return obj{"supplier": "TIMBER", "block": "N", "floor": "1", "on_site": "2027-01-12", "order_by": "2027-01-07",
+		"lines": list{line("A1", "OAK", "1", "20", 48), line("A1", "SKIRT", "4", "4", 0), line("A2", "OAK", "1", "20", 48), line("A2", "SKIRT", "4", "4", 0)}}
 }
 
 func stockFixture(pool string) list {
