@@ -44,6 +44,7 @@ type Opening struct {
 	From    measure.Length // from the wall's first corner, walking anticlockwise
 	Width   measure.Length
 	Profile *job.Product
+	Covered bool // the room on its other side has the profile
 }
 
 // Build makes the building. The job must be free of errors.
@@ -101,17 +102,19 @@ type key struct {
 // cache makes each room of each type once, and once more mirrored.
 type cache struct {
 	doorWidth measure.Length
+	covered   map[*job.Opening]bool
 	made      map[key]*Room
 }
 
 func newCache(j *job.Job) *cache {
-	return &cache{doorWidth: j.Settings.DoorWidth, made: map[key]*Room{}}
+	return &cache{doorWidth: j.Settings.DoorWidth, covered: covered(j.Rooms), made: map[key]*Room{}}
 }
 
 func (c *cache) room(apartment *job.Apartment, spec *job.Room) *Room {
 	k := key{spec, apartment.Mirrored}
 	if c.made[k] == nil {
 		c.made[k] = asBuilt(spec, apartment.Mirrored, c.doorWidth)
+		c.cover(c.made[k].Openings)
 	}
 	room := *c.made[k]
 	room.Apartment = apartment

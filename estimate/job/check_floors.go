@@ -177,9 +177,16 @@ func sizeColumn(room *Room) string {
 	return "room"
 }
 
-// checkOpenings finds openings of one wall that share a part of it.
+// checkOpenings finds openings of one wall that share a part of it, and doorways
+// with a profile from either side.
 func checkOpenings(j *Job) []Finding {
 	var found []Finding
+	for _, d := range Doorways(j.Rooms) {
+		if d.Opening.Profile != nil && d.Back.Profile != nil {
+			found = append(found, Finding{Cells: append(cells(d.Back.Ref, "profile", "width", "leads"), cells(d.Opening.Ref, "profile", "width", "leads")...), Problem: problem.Problem{Code: problem.ProfileTwice, Room: d.Other.Name,
+				Found: fmt.Sprintf("%s from %s to %s and %s back", d.Opening.Profile.Code, d.Room.Name, d.Other.Name, d.Back.Profile.Code), Want: "one profile for a doorway", Fix: "leave Profile empty in one of the two rows"}})
+		}
+	}
 	for _, room := range j.Rooms {
 		for i := range room.Openings {
 			a := &room.Openings[i]

@@ -23,6 +23,7 @@ const (
 	FixtureTwice       Code = "fixtures-overlap"
 	OpeningsOverlap    Code = "openings-overlap"
 	DoorsTwice         Code = "doors-twice"
+	ProfileTwice       Code = "profile-twice"
 	WallNumberDoubtful Code = "wall-number-doubtful"
 
 	BuildUpCoverings Code = "build-up-coverings"
@@ -58,6 +59,7 @@ var doubtCodes = map[Code]Entry{
 	FixtureTwice:       {Warning, "two fixtures stand in one place", "The fixtures overlap, so one of them may be listed twice.", "Correct or delete one of them."},
 	OpeningsOverlap:    {Error, "two openings overlap in a wall", "The openings share a part of the wall.", "Correct the distances from the corner or the widths."},
 	DoorsTwice:         {Caution, "doors are counted and listed", "The room has rows in Openings, so its number of doors is not used.", "Leave Doors empty, or check that every door is in Openings."},
+	ProfileTwice:       {Warning, "both rooms of a doorway name its profile", "An opening between two rooms is listed in each of them; a profile in both is bought and cut twice.", "Leave Profile empty in one of the rows."},
 	WallNumberDoubtful: {Warning, "a wall's number can be misread", "Walls are numbered anticlockwise from the corner nearest 0,0; the room's outline is written another way round, so its own legs have other numbers.", "Check that the wall named is the one meant, or write the outline anticlockwise from its south-west corner."},
 
 	BuildUpCoverings: {Error, "a build-up has several coverings", "A floor has one covering to be walked on.", "Leave one covering in the build-up; make another build-up for the other."},

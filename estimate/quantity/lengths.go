@@ -40,10 +40,10 @@ func (t *taker) nosings(room *building.Room, product *job.Product) {
 	}
 }
 
-// profiles gives every opening that names no profile of its own this one.
+// profiles gives this one to every opening that has none, from either side.
 func (t *taker) profiles(room *building.Room, product *job.Product) {
 	for _, opening := range room.Openings {
-		if opening.Profile == nil {
+		if opening.TakesProfile() {
 			t.profile(room, product, opening)
 		}
 	}
@@ -52,7 +52,7 @@ func (t *taker) profiles(room *building.Room, product *job.Product) {
 func withoutProfile(room *building.Room) int {
 	n := 0
 	for _, opening := range room.Openings {
-		if opening.Profile == nil {
+		if opening.TakesProfile() {
 			n++
 		}
 	}
