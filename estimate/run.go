@@ -48,6 +48,8 @@ func runWith(ctx context.Context, j *job.Job, watch func(Progress), plans *plans
 	if problems.HasErrors() {
 		return nil, problems, nil
 	}
+	j, joined := j.Joined()
+	problems.Append(joined)
 	j = ownOffers(j)
 	r := &Result{Job: j, Building: building.Build(j), plans: plans}
 	r.Consignments, r.inConsignment = consignments(j, r.Building.Rooms)

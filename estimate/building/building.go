@@ -29,6 +29,7 @@ type Room struct {
 	Floor      shape.Region  // walls less holes: the net floor, before the expansion gap
 	Directions []shape.Angle // laying directions to choose from; one when the job says which
 	Openings   []Opening
+	Jambs      []Opening        // sides of openings laid through: wall without skirting
 	Runs       []Run            // walls less openings, by wall in walking order
 	Skirting   []Run            // the runs and the returns into openings; none where the room has no skirting
 	Fields     []shape.Polygon  // parts of the floor laid in one piece each; none when all of it is
@@ -138,6 +139,7 @@ func asBuilt(spec *job.Room, mirrored bool, doorWidth measure.Length) *Room {
 	room.Area = room.Floor.Area()
 	room.Perimeter = shape.Polygon{Outer: room.Walls.Outer}.Perimeter()
 	room.Openings = openings(room, mirrored, doorWidth)
+	room.Jambs = asBuiltIn(spec, spec.Jambs, mirrored)
 	room.Runs = runs(room)
 	if spec.Skirting {
 		room.Skirting = withReturns(room.Runs, room.Openings)

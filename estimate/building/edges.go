@@ -51,19 +51,25 @@ func (t Turn) Half() float64 { return math.Atan2(float64(t.Rise), float64(t.Reac
 // that are only counted, each of the job's door width.
 func openings(room *Room, mirrored bool, doorWidth measure.Length) []Opening {
 	spec := room.Spec
+	all := asBuiltIn(spec, spec.Openings, mirrored)
+	if len(all) == 0 {
+		for range spec.Doors {
+			all = append(all, Opening{Width: doorWidth})
+		}
+	}
+	return all
+}
+
+// asBuiltIn are openings of a room as built.
+func asBuiltIn(spec *job.Room, openings []job.Opening, mirrored bool) []Opening {
 	var all []Opening
-	for i := range spec.Openings {
-		o := &spec.Openings[i]
+	for i := range openings {
+		o := &openings[i]
 		from := o.From
 		if mirrored {
 			from = spec.Outline.Walls()[o.Wall].Length - o.From - o.Width
 		}
 		all = append(all, Opening{Spec: o, Wall: wallNumber(spec, o.Wall, mirrored), From: from, Width: o.Width, Profile: o.Profile})
-	}
-	if len(all) == 0 {
-		for range spec.Doors {
-			all = append(all, Opening{Width: doorWidth})
-		}
 	}
 	return all
 }
@@ -88,14 +94,15 @@ func wallNumber(spec *job.Room, i int, mirrored bool) int {
 	return i + 1
 }
 
-// runs are the walls less the room's openings: each wall falls into the lengths
+// runs are the walls less the room's openings and jambs: each wall falls into the lengths
 // between corners and openings. Columns and shafts have none. Doors that are
 // only counted shorten the longest run, since nobody said where they are.
 func runs(room *Room) []Run {
 	walls := outerWalls(room)
+	bare := slices.Concat(room.Openings, room.Jambs)
 	var all []Run
 	for i, wall := range walls {
-		all = append(all, between(i+1, wall.Length, openingsIn(room.Openings, i+1))...)
+		all = append(all, between(i+1, wall.Length, openingsIn(bare, i+1))...)
 	}
 	setEnds(all, walls)
 	for _, opening := range room.Openings {

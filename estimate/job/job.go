@@ -225,6 +225,8 @@ type Room struct {
 	Source    ShapeSource
 	Fixtures  []Fixture
 	Openings  []Opening // in the order of the table
+	Whole     bool      // rooms laid through openings, joined
+	Jambs     []Opening // stretches of wall without skirting: sides of openings laid through
 	Doors     int       // doors without a place, counted only when there are no Openings
 	Direction Direction
 
@@ -264,6 +266,7 @@ type Opening struct {
 	Return   measure.Length // how far skirting turns into the opening on both sides
 	LeadsTo  string
 	Profile  *Product // nil when none
+	Through  bool     // the floor runs through it in one piece
 	Undercut bool
 }
 

@@ -21,6 +21,7 @@ const (
 	OrderDateMissing   Code = "order-date-missing"
 	OffersDiffer       Code = "offers-differ"
 	OptionUnfit        Code = "option-unfit"
+	ThroughUnfit       Code = "laid-through-unfit"
 )
 
 var jobCodes = map[Code]Entry{
@@ -43,4 +44,5 @@ var jobCodes = map[Code]Entry{
 	OffersDiffer:       {Error, "rows of one code are not one product", "Several suppliers may offer one code at their own prices and packs, but its sizes and laying rules must be the same: the floor is laid before the supplier is chosen.", "Correct the size or rule, or give the other product a code of its own."},
 	OrderDateMissing:   {Error, "order documents need a date", "Order documents for other programs state their date of issue, and the Job sheet has no Date.", "Fill in Date on the Job sheet, or price without --orders."},
 	RunTooLong:         {Error, "a piece is longer than its stock", "The piece must come in one length and no stock is that long.", "Choose a longer stock, or a product that may be joined."},
+	ThroughUnfit:       {Error, "rooms laid through an opening do not fit together", "The opening is not in the rows of both rooms, the rooms do not meet in it as they are drawn, or their floors differ.", "Correct the rows of both rooms, or leave Laid through empty."},
 }

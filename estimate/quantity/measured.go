@@ -2,6 +2,7 @@ package quantity
 
 import (
 	"math/big"
+	"slices"
 
 	"github.com/shopspring/decimal"
 
@@ -117,7 +118,7 @@ func laidArea(room *building.Room, laid Laid) measure.Area {
 
 func undercuts(room *building.Room) int {
 	n := 0
-	for _, opening := range room.Openings {
+	for _, opening := range slices.Concat(room.Openings, room.Jambs) {
 		if opening.Spec != nil && opening.Spec.Undercut {
 			n++
 		}

@@ -24,6 +24,9 @@ func Subtract(r Region, boxes ...Box) Region {
 	return floorOf(uncrossed(walls))
 }
 
+// Union is the floor that lies in any of the parts, which may touch or overlap.
+func Union(parts Region) Region { return floorOf(uncrossed(wallsOf(parts))) }
+
 // overlaps reports whether two boxes have area in common.
 func (b Box) overlaps(other Box) bool {
 	return b.X0 < other.X1 && other.X0 < b.X1 && b.Y0 < other.Y1 && other.Y0 < b.Y1

@@ -299,6 +299,11 @@ func comparePoints(a, b Point) int {
 // compareRings orders rings by their corners, the first that differs.
 func compareRings(a, b Ring) int { return slices.CompareFunc(a, b, comparePoints) }
 
+// Shift is the floor moved by a way.
+func (p Polygon) Shift(by Point) Polygon {
+	return p.each(func(q Point) Point { return Point{q.X + by.X, q.Y + by.Y} })
+}
+
 // Mirror is the floor as seen in a mirror: x becomes axis less x. Rings keep
 // their way round, and the result is normalised.
 func (p Polygon) Mirror(axis measure.Length) Polygon {

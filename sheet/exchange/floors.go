@@ -1,6 +1,8 @@
 package exchange
 
 import (
+	"slices"
+
 	"laybill/estimate"
 	"laybill/estimate/building"
 	"laybill/estimate/job"
@@ -29,7 +31,7 @@ func rooms(r *estimate.Result) []roomEntry {
 		for _, field := range room.Fields {
 			entries[i].Fields = append(entries[i].Fields, fieldEntry{ring(field.Outer), rings(field.Holes)})
 		}
-		for _, o := range room.Openings {
+		for _, o := range slices.Concat(room.Openings, room.Jambs) {
 			entries[i].Openings = append(entries[i].Openings, openingOf(o))
 		}
 		if at := r.RoomFloor[i]; at.Layout != "" {

@@ -14,7 +14,7 @@ import (
 func (r *reader) readOpenings() {
 	r.each("openings", func(r row) {
 		entry := r.placed()
-		o := job.Opening{Ref: r.record("room"), LeadsTo: r.text("leads"), Undercut: r.yes("undercut"), Depth: r.length("depth"), Return: r.length("return")}
+		o := job.Opening{Ref: r.record("room"), LeadsTo: r.text("leads"), Through: r.yes("through"), Undercut: r.yes("undercut"), Depth: r.length("depth"), Return: r.length("return")}
 		width, widthState := read(r, "width", asLength)
 		from, fromState := read(r, "from", asLength)
 		o.Width = width

@@ -152,6 +152,7 @@ var Tables = []Table{
 			{Key: "return", Heading: "Return", Kind: Length, Default: "0 mm", Help: "How far the skirting turns into the opening, on its left and on its right. Where rooms share an opening, each room's own part of the wall depth."},
 			{Key: "leads", Heading: "Leads to", Kind: Text},
 			{Key: "profile", Heading: "Profile", Kind: Reference, Refers: "products", Help: "Trim cut to the opening's width."},
+			{Key: "through", Heading: "Laid through", Kind: YesNo, Default: "no", Help: "The floor runs through the opening without a break: both rooms are laid as one. Both list the opening, with the same width and wall depth, and are drawn with the same north."},
 			{Key: "undercut", Heading: "Undercut", Kind: YesNo, Default: "no", Help: "The door frame is cut to let the floor under it."},
 		},
 	},
