@@ -8,6 +8,7 @@ import (
 	"laybill/estimate/building"
 	"laybill/estimate/cutting"
 	"laybill/estimate/job"
+	"laybill/estimate/layout"
 	"laybill/estimate/measure"
 	"laybill/estimate/purchase"
 )
@@ -62,17 +63,24 @@ func (r *Result) ConsignmentOf(room *building.Room) int {
 
 // planksBy counts a floor's planks by consignment: a plank comes with the first
 // that lays a piece of it.
-func (r *Result) planksBy(floor *Floor) []int64 {
+func (r *Result) planksBy(floor *Floor) []planks {
 	first := make([]int, floor.Plan.Planks)
+	hands := make([]layout.Hand, floor.Plan.Planks)
 	for i := range first {
 		first[i] = len(r.Consignments)
 	}
 	for slot, room := range floor.Rooms {
 		for _, piece := range floor.Plan.Layouts[slot].Pieces {
 			first[piece.Stock-1] = min(first[piece.Stock-1], r.ConsignmentOf(room))
+			hands[piece.Stock-1] = piece.Hand
 		}
 	}
-	return r.counted(first)
+	by := make([]planks, len(r.Consignments))
+	for i, consignment := range first {
+		at := min(consignment, len(by)-1)
+		by[at] = by[at].plus(onePlank(hands[i]))
+	}
+	return by
 }
 
 // barsBy counts a pool's bars of one stock by consignment: a bar comes with the

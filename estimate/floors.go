@@ -102,10 +102,10 @@ func (f *Floor) roomID(room *building.Room) string {
 	return room.Place(job.LevelRoom)
 }
 
-func (r *Result) pools(floors []int) []layout.Pool {
-	pools := make([]layout.Pool, len(floors))
+func (r *Result) pools(floors []int) []pool {
+	pools := make([]pool, len(floors))
 	for i, at := range floors {
-		pools[i] = r.Floors[at].pool(r.Job.Settings.Seed)
+		pools[i] = pool{r.Floors[at].pool(r.Job.Settings.Seed), styleOf(r.Floors[at].Product)}
 	}
 	return pools
 }
@@ -139,21 +139,21 @@ func ends(j job.Joint) layout.Ends {
 // layAll gives the plan of every pool, laying side by side those that are not
 // laid yet. Pools of the same content have the same plan, and of a pool and its
 // mirror image one is laid for both.
-func (r *Result) layAll(ctx context.Context, pools []layout.Pool, watch func(Progress)) ([]*layout.Plan, error) {
+func (r *Result) layAll(ctx context.Context, pools []pool, watch func(Progress)) ([]*layout.Plan, error) {
 	keys, mirrored := make([]string, len(pools)), make([]bool, len(pools))
-	var open []layout.Pool
-	for i, pool := range pools {
-		var plain layout.Pool
-		plain, mirrored[i] = pool.Plain()
-		keys[i] = plain.Key()
+	var open []pool
+	for i, one := range pools {
+		var plain pool
+		plain, mirrored[i] = one.plain()
+		keys[i] = plain.key()
 		if _, known := r.plans.floors[keys[i]]; !known {
 			r.plans.floors[keys[i]] = new(layout.Plan)
 			open = append(open, plain)
 		}
 	}
 	err := parallel.Each(ctx, len(open), func(n int) {
-		plan, _ := layout.Lay(ctx, open[n]) // its only error is the context's
-		*r.plans.floors[open[n].Key()] = plan
+		plan, _ := open[n].lay(ctx) // its only error is the context's
+		*r.plans.floors[open[n].key()] = plan
 	}, func(done int) { watch(Progress{Stage: "laying floors", Done: done, Total: len(open)}) })
 	if err != nil {
 		return nil, err
@@ -162,7 +162,7 @@ func (r *Result) layAll(ctx context.Context, pools []layout.Pool, watch func(Pro
 	for i := range pools {
 		plans[i] = r.plans.floors[keys[i]]
 		if mirrored[i] {
-			plan := plans[i].Mirrored(&pools[i])
+			plan := plans[i].Mirrored(&pools[i].Pool)
 			plans[i] = &plan
 		}
 	}

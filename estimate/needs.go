@@ -10,6 +10,7 @@ import (
 	"laybill/estimate/building"
 	"laybill/estimate/cutting"
 	"laybill/estimate/job"
+	"laybill/estimate/layout"
 	"laybill/estimate/purchase"
 	"laybill/estimate/quantity"
 )
@@ -81,17 +82,17 @@ func (g *gatherer) place(room *building.Room) string {
 // spares for breakage and attic stock, each rounded up to whole planks of what
 // has come with the consignments so far.
 func (g *gatherer) floors() {
-	planks := map[needKey][]int64{} // by consignment
+	counts := map[needKey][]planks{} // by consignment
 	for i := range g.Floors {
 		floor := &g.Floors[i]
 		place := g.place(floor.Rooms[0])
 		need := g.need(floor.Product, place)
 		key := needKey{floor.Product.Code, place}
 		for consignment, n := range g.planksBy(floor) {
-			if consignment == len(planks[key]) {
-				planks[key] = append(planks[key], 0)
+			if consignment == len(counts[key]) {
+				counts[key] = append(counts[key], planks{})
 			}
-			planks[key][consignment] += n
+			counts[key][consignment] = counts[key][consignment].plus(n)
 		}
 		for slot := range floor.Plan.Layouts {
 			need.Laid += int64(floor.Plan.Layouts[slot].Area())
@@ -100,16 +101,47 @@ func (g *gatherer) floors() {
 	for i := range g.needs {
 		need := &g.needs[i]
 		p := need.Product
-		var cut, spare, before int64
-		for consignment, n := range planks[needKey{p.Code, need.Place}] {
-			cut += n
-			spare = percentUp(cut, g.Job.Settings.BreakagePercent) + percentUp(cut, g.Job.Settings.AtticPercent)
-			sell(need, consignment, soldPieces(p, cut+spare-before))
-			before = cut + spare
+		var cut, spare planks
+		before := int64(0)
+		for consignment, n := range counts[needKey{p.Code, need.Place}] {
+			cut = cut.plus(n)
+			spare = cut.percentUp(g.Job.Settings.BreakagePercent).plus(cut.percentUp(g.Job.Settings.AtticPercent))
+			bought := cut.plus(spare).bought(p)
+			sell(need, consignment, soldPieces(p, bought-before))
+			before = bought
 		}
 		plank := int64(p.Length.Times(p.Width))
-		need.Used, need.Spare = cut*plank, spare*plank
+		need.Used, need.Spare = cut.sum()*plank, spare.sum()*plank
 	}
+}
+
+// planks is a number of planks by their hand: those of rows have none.
+type planks struct{ rows, lefts, rights int64 }
+
+func onePlank(h layout.Hand) planks {
+	switch h {
+	case layout.Left:
+		return planks{lefts: 1}
+	case layout.Right:
+		return planks{rights: 1}
+	}
+	return planks{rows: 1}
+}
+
+func (n planks) plus(m planks) planks {
+	return planks{n.rows + m.rows, n.lefts + m.lefts, n.rights + m.rights}
+}
+
+func (n planks) sum() int64 { return n.rows + n.lefts + n.rights }
+
+// percentUp is a percentage of each hand.
+func (n planks) percentUp(percent decimal.Decimal) planks {
+	return planks{percentUp(n.rows, percent), percentUp(n.lefts, percent), percentUp(n.rights, percent)}
+}
+
+// bought is the pieces to buy, so that lefts and rights are both enough.
+func (n planks) bought(p *job.Product) int64 {
+	return n.rows + int64(styleOf(p).Bought(int(n.lefts), int(n.rights), p.PiecesPerPack))
 }
 
 // percentUp is a percentage of n, rounded up to a whole number.

@@ -49,7 +49,7 @@ func Of(plan *layout.Plan, length, width measure.Length) [][]Step {
 			stock := step.Piece.Stock
 			here := Place{Room: room, Piece: step.Piece}
 			step.Source = NewPlank
-			if isWhole(step.Piece, length, width) {
+			if isWhole(&plan.Layouts[room], step.Piece, length, width) {
 				step.Source = Whole
 			}
 			if before := latest[stock]; before != nil {
@@ -74,7 +74,10 @@ func inOrder(pieces []layout.Piece) []Step {
 }
 
 // isWhole tells whether the piece is the plank as it comes: nothing is cut.
-func isWhole(p *layout.Piece, length, width measure.Length) bool {
+func isWhole(l *layout.Layout, p *layout.Piece, length, width measure.Length) bool {
+	if l.Blocks != nil {
+		return l.Blocks.Whole(p)
+	}
 	b := p.At.Bounds()
 	return len(p.At) == 4 && len(p.Holes) == 0 && b.X1-b.X0 == length && b.Y1-b.Y0 == width
 }

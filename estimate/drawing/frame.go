@@ -19,9 +19,9 @@ const (
 const largest = 1.0 / 10
 
 // frame places the room on the paper. The drawing is turned by quarters so
-// that the planks lie from left to right, or as near to it as quarters allow.
+// that the rows run from left to right, or as near to it as quarters allow.
 type frame struct {
-	direction   shape.Angle // of the planks in the room
+	direction   shape.Angle // of the layout in the room
 	quarter     shape.Angle // how far the room is turned
 	bounds      shape.Box   // of the turned room
 	perUnit     float64     // paper mm for 1/320 mm
@@ -29,8 +29,8 @@ type frame struct {
 	width, deep float64     // of the room on the paper
 }
 
-func newFrame(walls shape.Polygon, direction shape.Angle, width, height float64) frame {
-	f := frame{direction: direction, quarter: nearestQuarter(direction), left: marginLeft, top: marginTop}
+func newFrame(walls shape.Polygon, direction, rows shape.Angle, width, height float64) frame {
+	f := frame{direction: direction, quarter: nearestQuarter(rows), left: marginLeft, top: marginTop}
 	f.bounds = walls.Outer.Turn(f.quarter).Bounds()
 	across, down := float64(f.bounds.X1-f.bounds.X0), float64(f.bounds.Y1-f.bounds.Y0)
 	paper := min((width-marginLeft-marginRight)/across, (height-marginTop-marginBottom)/down)

@@ -16,6 +16,12 @@ var (
 	falling = hatch{angle: -45, spacing: 1.6}
 )
 
+// The hatches of blocks, which lie aslant themselves.
+var (
+	upright = hatch{angle: 90, spacing: 1.2}
+	level   = hatch{angle: 0, spacing: 1.2}
+)
+
 const hatchWidth = 0.09
 
 // fill hatches the area inside the rings: along each hatch line, the parts

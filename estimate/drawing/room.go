@@ -35,11 +35,11 @@ const (
 
 // Room draws the floor to scale, as large as the width and height in mm allow.
 func Room(floor Floor, width, height float64) *Scene {
-	direction := shape.Angle(0)
+	var direction, along shape.Angle
 	if floor.Layout != nil {
-		direction = floor.Layout.Direction
+		direction, along = floor.Layout.Direction, floor.Layout.Along()
 	}
-	d := &roomDrawing{Floor: floor, frame: newFrame(floor.Room.Walls, direction, width, height), scene: &Scene{Width: width}}
+	d := &roomDrawing{Floor: floor, frame: newFrame(floor.Room.Walls, direction, along, width, height), scene: &Scene{Width: width}}
 	d.scene.Height = d.bottom() + marginBottom
 	d.pieces()
 	d.holes()
@@ -65,13 +65,19 @@ func (d *roomDrawing) pieces() {
 			rings = append(rings, d.laid(hole))
 		}
 		d.scene.area(Area{Rings: rings, Fill: White, Stroke: pieceGap})
+		fresh, offcut := d.hatches()
 		switch step.Source {
 		case cutlist.NewPlank:
-			rising.fill(d.scene, rings)
+			fresh.fill(d.scene, rings)
 		case cutlist.Offcut:
-			falling.fill(d.scene, rings)
+			offcut.fill(d.scene, rings)
 		}
-		d.pieceLabel(step.Piece, step.Source == cutlist.Whole, rings[0])
+		switch {
+		case d.Layout.Blocks == nil:
+			d.pieceLabel(step.Piece, step.Source == cutlist.Whole, rings[0])
+		case step.Source != cutlist.Whole:
+			d.blockLabel(step.Piece, rings[0])
+		}
 	}
 }
 
@@ -123,7 +129,14 @@ func (d *roomDrawing) holes() {
 // on the right. Those of fields stand beside them, as far as nothing lies
 // between them and the margin.
 func (d *roomDrawing) rowNumbers() {
-	if d.Layout == nil || len(d.Layout.Rows) == 0 || d.slope() != 0 {
+	if d.Layout == nil || len(d.Layout.Rows) == 0 {
+		return
+	}
+	if d.Layout.Blocks != nil {
+		d.blockRows()
+		return
+	}
+	if d.slope() != 0 {
 		return
 	}
 	if len(d.Layout.Fields) > 0 {
@@ -230,10 +243,15 @@ func direction(l measure.Length) float64 {
 func (d *roomDrawing) legend() {
 	y := d.scene.Height - 6
 	x := d.left
+	fresh, offcut := d.hatches()
+	good := "plank"
+	if d.Layout != nil && d.Layout.Blocks != nil {
+		good = "block"
+	}
 	for _, key := range []struct {
 		hatch *hatch
 		words string
-	}{{nil, "whole plank"}, {&rising, "cut from a new plank"}, {&falling, "from an off-cut"}} {
+	}{{nil, "whole " + good}, {&fresh, "cut from a new " + good}, {&offcut, "from an off-cut"}} {
 		if d.Layout == nil {
 			break
 		}

@@ -105,11 +105,11 @@ func checkRules(p *Product) []Finding {
 		found = append(found, Finding{Cells: cells(p.Ref, column, other), Problem: problem.Problem{Code: code, Found: text, Want: want, Fix: "correct it, or the size of the product"}})
 	}
 	if p.Kind == Plank && p.Width > 0 && p.Length >= p.Width && tooSmall(p) == "" {
-		if p.LeastEnd > p.Length {
+		if p.LeastEnd > p.Length && !p.Pattern.Blocks() {
 			wrong(problem.RuleTooLong, "leastend", "length", fmt.Sprintf("a least end piece of %s in planks of %s", p.LeastEnd, p.Length), "at most the plank's length")
 		}
 		// Joints of neighbouring rows lie at most half a plank apart.
-		if 2*p.LeastStagger > p.Length {
+		if 2*p.LeastStagger > p.Length && !p.Pattern.Blocks() {
 			wrong(problem.RuleTooLong, "stagger", "length", fmt.Sprintf("a least stagger of %s in planks of %s", p.LeastStagger, p.Length), "at most half the plank's length")
 		}
 		if rows := measure.Length(p.Pattern.Rows()); rows > 0 && p.Length/rows < p.LeastStagger && 2*p.LeastStagger <= p.Length {

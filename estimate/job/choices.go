@@ -158,17 +158,39 @@ const (
 	PatternRandom Pattern = iota
 	PatternHalf
 	PatternThird
+	PatternHerringbone
+	PatternDoubleHerringbone
+	PatternChevron
 )
 
 // Patterns are the words of the patterns.
-var Patterns = []string{"random", "half", "third"}
+var Patterns = []string{"random", "half", "third", "herringbone", "double herringbone", "chevron"}
 
 func (p Pattern) String() string { return Patterns[p] }
 
 // Rows is after how many rows the joints of a fixed pattern are alike again, 0
 // of a random one. A row lies a plank's length over it further than the row
 // before.
-func (p Pattern) Rows() int { return [...]int{PatternRandom: 0, PatternHalf: 2, PatternThird: 3}[p] }
+func (p Pattern) Rows() int { return map[Pattern]int{PatternHalf: 2, PatternThird: 3}[p] }
+
+// Blocks tells a pattern of left and right blocks from rows of planks.
+func (p Pattern) Blocks() bool {
+	return p == PatternHerringbone || p == PatternDoubleHerringbone || p == PatternChevron
+}
+
+// Hands is which of the left and right blocks of a pattern come in a pack.
+type Hands int
+
+// The hands of packs.
+const (
+	HandsMixed Hands = iota
+	HandsApart
+)
+
+// HandsWords are the words of the hands.
+var HandsWords = []string{"both in a pack", "packs of each"}
+
+func (h Hands) String() string { return HandsWords[h] }
 
 // CornerCut is how the ends of a trim are cut at the corners of a room.
 type CornerCut int

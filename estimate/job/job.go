@@ -137,6 +137,8 @@ type Product struct {
 	LengthOf      *Product // the trim that this is another stock length of; nil when none
 	Joint         Joint
 	Pattern       Pattern
+	ChevronAngle  shape.Angle // of a chevron: between a block and the line its ends meet on
+	Hands         Hands       // of a pack, where the pattern has left and right blocks
 	LeastEnd      measure.Length
 	LeastStagger  measure.Length
 	LeastRow      measure.Length

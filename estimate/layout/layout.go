@@ -89,12 +89,14 @@ type Piece struct {
 	Holes    []shape.Ring
 	Stock    int       // number of its plank in the pool, from 1
 	In       shape.Box // the smallest rectangle of the plank it is cut from: x along, y across
+	Hand     Hand      // of its block, where the floor is laid in blocks
 }
 
 // Layout is the floor of one room, laid.
 type Layout struct {
 	Room       string
 	Direction  shape.Angle
+	Blocks     *Blocks // nil where planks lie in rows
 	Rows       []Row
 	Phase      measure.Length // in a fixed pattern: where joints of the first row lie, less whole planks; of fields each has its own
 	Fields     []Field        // none when the floor is laid in one piece
@@ -134,6 +136,9 @@ type Plan struct {
 	InPattern  int
 	ByEye      int // planks that the crew's row-by-row method takes
 	Shortfalls []Shortfall
+
+	Lefts, Rights int    // of the planks, where they are blocks
+	Spots         []Spot // prove RowBound where the planks are blocks, a hand each
 }
 
 // Shortfall is a rule that a layout does not keep: the worst place in a row.

@@ -69,7 +69,9 @@ func (p *pool) checkStated(planks int, s stated, t *tally) (certified bool) {
 	long, wide, uniform := p.size()
 	courses := p.courses(long)
 	proven := p.areaBound(long, wide)
-	if uniform {
+	if p.floors[0].blocks() {
+		proven = max(proven, p.spotBound(t))
+	} else if uniform {
 		proven = max(proven, capacityBound(courses, long, wide, p.kerf(), p.handed()))
 	}
 	if s.certificate != nil {

@@ -77,7 +77,8 @@ type checker struct {
 	cautions  map[excuse][]*cautionEntry
 	floors    map[string]*floor // by layout id
 	subfloors map[*roomEntry]*subfloorEntry
-	steps     int // work left for sweeps
+	inPattern *tally // of blocks
+	steps     int    // work left for sweeps
 }
 
 type roomName struct{ apartment, room string }
@@ -195,6 +196,7 @@ const (
 	claimLineUp     = "joints: not in line two rows apart"
 	claimPattern    = "joints: in the product's pattern"
 	claimRow        = "rows: least width of first and last"
+	claimBlocks     = "blocks: pieces lie in the blocks of the pattern"
 	claimInPlank    = "planks: pieces lie in their plank"
 	claimKerf       = "planks: pieces apart by the kerf"
 	claimHand       = "planks: factory ends and edges meet"

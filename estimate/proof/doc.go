@@ -34,6 +34,13 @@
 // rise with y. A plank's frame has x from its left factory end (0) to its right
 // one (length_mm) and y from its near edge (0) to its far edge (width_mm);
 // planks are never turned or flipped.
+//
+// In a floor of blocks the right blocks of a herringbone run along x and the
+// left ones along y; the points of a herringbone run at 45 degrees between
+// them, those of a chevron along x. Rows run along the points and rise to their
+// left, pieces in the order of the points. A block is never turned or flipped:
+// its frame has the layout's axes, its 0,0 is the lower left corner of the
+// rectangle round it.
 package proof
 
 // Schema is the only schema that Check accepts.
@@ -170,7 +177,7 @@ type fieldEntry struct {
 type layoutEntry struct {
 	ID         string        `json:"id"`
 	Product    string        `json:"product"`
-	Kind       string        `json:"kind"`          // plank; other kinds are checked for cover and stock only
+	Kind       string        `json:"kind"`          // plank; herringbone, double herringbone, chevron: blocks; other kinds are not laid back
 	Direction  number        `json:"direction_deg"` // of the planks, anticlockwise from the room's x
 	Gap        length        `json:"gap_mm"`        // expansion gap along walls and holes; corners are mitred
 	Kerf       length        `json:"kerf_mm"`       // lost between two pieces of a plank
@@ -179,9 +186,29 @@ type layoutEntry struct {
 	Pattern    *patternEntry `json:"pattern"`            // null or left out: joints at random
 	Planks     int           `json:"planks"`             // planks first cut for this layout
 	LowerBound *int          `json:"lower_bound_planks"` // of this floor alone; null where its pool has several rooms
+	Blocks     *blocksEntry  `json:"blocks"`             // of a floor of blocks
 	Pieces     []pieceEntry  `json:"pieces"`
 	// Certificate proves LowerBound, see certificateEntry; null: not certified.
 	Certificate *certificateEntry `json:"certificate"`
+}
+
+// blocksEntry says where the blocks of a pattern lie, in the layout's frame.
+//
+// Of a herringbone of blocks L x W, n = 1 or 2 abreast, a right unit of n blocks
+// lies from the origin, L along x and nW along y; a left unit stands with its
+// lower left corner at L, nW - L. Both repeat by (nW, nW) and (-L, L).
+//
+// Of a chevron a left block has the corners 0,0; pitch,0; pitch + slant,depth;
+// slant,depth from the origin, a right one slant,0; pitch + slant,0;
+// pitch,depth; 0,depth from 0,depth. Both repeat by (pitch, 0) and (0, 2 depth).
+// With the angle a: slant = L cos a, depth = L sin a, pitch = W / sin a, each
+// within 1/320 mm.
+type blocksEntry struct {
+	Origin ring    `json:"origin_mm"` // [x,y]
+	Angle  *number `json:"angle_deg"` // of a chevron
+	Pitch  length  `json:"pitch_mm"`
+	Depth  length  `json:"depth_mm"`
+	Slant  length  `json:"slant_mm"`
 }
 
 // rules are lengths in mm. A rule that a room does not keep needs a caution or
@@ -216,6 +243,7 @@ type pieceEntry struct {
 	At      ring   `json:"at_mm"`       // in the layout's frame, first point not repeated
 	Holes   []ring `json:"holes_mm"`    // cut out of the piece
 	Stock   int    `json:"stock"`       // number of the plank in the room's pool
+	Hand    string `json:"hand"`        // left or right, of a piece of a block
 	InStock box    `json:"in_stock_mm"` // [x0,y0,x1,y1] in the plank's frame, as large as the piece's bounding box (0.5 mm slack on slanted sides)
 }
 
@@ -226,6 +254,7 @@ type stockEntry struct {
 	Number  int    `json:"number"` // unique in product and pool
 	Length  length `json:"length_mm"`
 	Width   length `json:"width_mm"`
+	Hand    string `json:"hand"` // left or right, of a block
 }
 
 // poolEntry is the plank count of one off-cut pool, one entry for every product
@@ -238,6 +267,17 @@ type poolEntry struct {
 	Searched    bool              `json:"searched"`           // the bound beyond the certificate comes from a search; it is reported as not certified
 	AllPhases   bool              `json:"all_phases"`         // the bound is for the pool's only room in its pattern: the least over all phases, recounted
 	Certificate *certificateEntry `json:"certificate"`        // null: certified by area and row capacity only
+	Spots       []spotEntry       `json:"spots"`              // of blocks: their pieces add up to a lower bound
+}
+
+// spotEntry is a place in the blocks of a hand that so many of the pool's pieces
+// hold or come nearer to than half a kerf. No two of these can be cut from one
+// block, since a piece has one place in a block: that in which it lies in the
+// pattern.
+type spotEntry struct {
+	Hand   string `json:"hand"`
+	At     ring   `json:"at_mm"` // [x,y] in the block's frame
+	Pieces int64  `json:"pieces"`
 }
 
 // certificateEntry proves a lower bound on planks with handed ends. It counts

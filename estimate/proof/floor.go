@@ -32,7 +32,7 @@ type floorClaims struct {
 	layouts, pieces, cover, area, points *tally
 	run, end, stagger, lineUp            *tally
 	pattern, row                         *tally
-	byOther                              int // layouts of other kinds than planks
+	byOther                              int // layouts of other kinds than planks and blocks
 }
 
 // checkFloors lays every layout back into the rooms that name it.
@@ -43,6 +43,7 @@ func (c *checker) checkFloors() {
 		end: c.claim(claimEnd), stagger: c.claim(claimStagger), lineUp: c.claim(claimLineUp),
 		pattern: c.claim(claimPattern), row: c.claim(claimRow),
 	}
+	c.inPattern = c.claim(claimBlocks)
 	c.gatherFloors(claims.layouts)
 	c.report.Layouts = len(c.f.Layouts)
 	total := 0.0
@@ -56,7 +57,7 @@ func (c *checker) checkFloors() {
 	}
 	claims.cover.remark = fmt.Sprintf("%.2f m2 of pieces in %d rooms", total/squareMetre, c.report.Floors)
 	if claims.byOther > 0 {
-		claims.cover.remark += fmt.Sprintf("; %d layouts are not of planks and were not laid back", claims.byOther)
+		claims.cover.remark += fmt.Sprintf("; %d layouts are neither of planks nor of blocks and were not laid back", claims.byOther)
 	}
 }
 
@@ -102,7 +103,7 @@ func (c *checker) layBackByField(f *floor, claims *floorClaims) {
 	}
 	c.report.Pieces += len(f.entry.Pieces) * len(f.rooms)
 	c.checkRun(f, claims.run)
-	if !f.planks() {
+	if !f.planks() && !f.blocks() {
 		claims.byOther++
 		return
 	}
@@ -115,6 +116,12 @@ func (c *checker) layBackByField(f *floor, claims *floorClaims) {
 // layBack checks a floor that is laid in one piece.
 func (c *checker) layBack(f *floor, claims *floorClaims) {
 	where := f.sign()
+	if f.blocks() {
+		c.checkCover(f, claims, where)
+		f.checkPoints(claims.points, where)
+		f.checkNumbers(claims.pieces, where)
+		return
+	}
 	f.checkSides(claims.pieces, where)
 	c.checkCover(f, claims, where)
 	f.checkPoints(claims.points, where)
@@ -138,9 +145,13 @@ func (f *floor) sign() string {
 	return fmt.Sprintf("layout %s (%s%s)", f.entry.ID, f.rooms[0].sign(), field)
 }
 
-// slackOf is what places on slanted walls may be off in this floor.
+// rounded tells whether corners of pieces may be off the exact place: on slanted
+// walls, and on the slanted sides of blocks.
+func (f *floor) rounded() bool { return f.ground.slanted || f.blocks() }
+
+// slackOf is what such corners may be off.
 func (f *floor) slackOf() length {
-	if f.ground.slanted {
+	if f.rounded() {
 		return slack
 	}
 	return 0
@@ -262,10 +273,10 @@ func (c *checker) checkCover(f *floor, claims *floorClaims, where string) {
 	}
 	// Areas below what rounded corners on slanted walls can leave are nothing.
 	nothing := 0.0
-	if f.ground.slanted {
+	if f.rounded() {
 		nothing = unit * unit
 		if gap < off {
-			nothing += f.ground.steep * unit / 50
+			nothing += f.ground.around * unit / 50
 		}
 	}
 	report := func(area float64, at spot, why string) {

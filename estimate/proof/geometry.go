@@ -143,6 +143,7 @@ type ground struct {
 	holes   []loop
 	slanted bool
 	steep   float64 // length of all slanted sides
+	around  float64 // length of all sides
 }
 
 // groundOf turns an outline and its holes into the frame of a layout.
@@ -153,9 +154,12 @@ func groundOf(outline ring, holes []ring, degrees float64) ground {
 	}
 	for _, l := range g.loops() {
 		for i, p := range l {
-			if q := l[(i+1)%len(l)]; p.x != q.x && p.y != q.y {
+			q := l[(i+1)%len(l)]
+			long := math.Hypot(q.x-p.x, q.y-p.y)
+			g.around += long
+			if p.x != q.x && p.y != q.y {
 				g.slanted = true
-				g.steep += math.Hypot(q.x-p.x, q.y-p.y)
+				g.steep += long
 			}
 		}
 	}

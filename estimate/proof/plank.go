@@ -32,12 +32,12 @@ func (p planked) piece() *pieceEntry { return &p.floor.entry.Pieces[p.index] }
 
 func (p planked) sign() string { return p.floor.sign() + " " + p.piece().sign() }
 
-type plankClaims struct{ inPlank, kerf, hand, stock, bound *tally }
+type plankClaims struct{ inPlank, kerf, hand, stock, bound, pattern *tally }
 
 // checkPools recounts the planks of every pool. Pools alike plank by plank are
 // checked once.
 func (c *checker) checkPools() {
-	claims := &plankClaims{c.claim(claimInPlank), c.claim(claimKerf), c.claim(claimHand), c.claim(claimStock), c.claim(claimPlankBound)}
+	claims := &plankClaims{c.claim(claimInPlank), c.claim(claimKerf), c.claim(claimHand), c.claim(claimStock), c.claim(claimPlankBound), c.inPattern}
 	alike := map[string]bool{}
 	open := 0 // pools whose bound nothing in the file proves
 	for _, p := range c.gatherPools(claims.stock) {
@@ -144,7 +144,9 @@ func (p *pool) key() string {
 
 // check cuts every plank of the pool and tells whether all is well.
 func (p *pool) check(claims *plankClaims) bool {
-	fails := func() int { return claims.inPlank.fails + claims.kerf.fails + claims.hand.fails + claims.stock.fails }
+	fails := func() int {
+		return claims.inPlank.fails + claims.kerf.fails + claims.hand.fails + claims.stock.fails + claims.pattern.fails
+	}
 	before := fails()
 	cut := map[int][]planked{}
 	where := p.name.sign()
@@ -163,6 +165,10 @@ func (p *pool) check(claims *plankClaims) bool {
 				continue
 			}
 			cut[number] = append(cut[number], piece)
+			if f.blocks() {
+				piece.checkInBlock(plank, claims, where)
+				continue
+			}
 			piece.checkInPlank(plank, claims.inPlank, where)
 			if f.entry.handed() {
 				piece.checkHand(plank, needs[i], claims.hand, where)
@@ -247,6 +253,10 @@ const piecesOfPlank = 256
 func (p *pool) checkCuts(plank *stockEntry, pieces []planked, t *tally) {
 	if len(pieces) > piecesOfPlank {
 		t.fail(p.plankSign(plank), "more pieces than a plank gives")
+		return
+	}
+	if len(pieces) > 0 && pieces[0].floor.blocks() {
+		p.checkSawn(plank, pieces, t)
 		return
 	}
 	kerf := length(0)

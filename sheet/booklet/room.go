@@ -77,6 +77,9 @@ func (d *document) serves(plan, number int, p *crew.Plan) string {
 
 // cuts is the room's pieces row by row.
 func (d *document) cuts(p *crew.Plan, room *building.Room) table {
+	if d.crew.InBlocks(room) {
+		return d.blocks(p, room)
+	}
 	wide, whole, cut := 12.5, 14.0, 12.5 // columns of a row's width, a row and a piece
 	if d.result.Job.Settings.LengthUnit.Imperial() {
 		wide, whole, cut = 15.5, 18, 17.5
@@ -103,6 +106,18 @@ func (d *document) cuts(p *crew.Plan, room *building.Room) table {
 	return t
 }
 
+// blocks is how the room's blocks are cut.
+func (d *document) blocks(p *crew.Plan, room *building.Room) table {
+	t := table{columns: []column{
+		{heading: "Hand", width: 10, bold: true}, {heading: "No", width: 8, right: true}, {heading: "Blocks", width: 28},
+		{heading: "First piece", width: 34, bold: true}, {heading: "Laid as", width: 36}, {heading: "From the rest", width: 34, bold: true}, {heading: "Laid as", width: 36},
+	}}
+	for _, b := range d.crew.Blocks(p, room) {
+		t.rows = append(t.rows, []string{b.Hand.String(), strconv.Itoa(b.Count), b.From, b.Cut, b.Laid, b.Rest, b.Kept})
+	}
+	return t
+}
+
 // note is a paragraph below a room's rows.
 type note struct {
 	words string
@@ -115,6 +130,9 @@ const noteGap = 1.0
 // the estimator noted.
 func (d *document) notes(room *building.Room) []note {
 	var notes []note
+	if d.crew.InBlocks(room) {
+		notes = append(notes, plain(crew.BlockWords)...)
+	}
 	if shaped := d.crew.Shaped(room); len(shaped) > 0 {
 		notes = append(notes, note{crew.ShapedWords, true})
 		notes = append(notes, plain(shaped...)...)

@@ -25,6 +25,9 @@ func (c Carried) Whole() string {
 	if c.planks == 0 {
 		return ""
 	}
+	if c.Product.Pattern.Blocks() {
+		return fmt.Sprintf("%d blocks", c.planks)
+	}
 	if c.Product.PiecesPerPack == 0 {
 		return fmt.Sprintf("%d planks", c.planks)
 	}

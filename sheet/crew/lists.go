@@ -104,6 +104,9 @@ func (l *Lists) Facts(room *building.Room) string {
 	if laid == nil || len(laid.Rows) == 0 {
 		return strings.Join([]string{product.Description, area, "not laid piece by piece"}, " · ")
 	}
+	if laid.Blocks != nil {
+		return l.blockFacts(room, area)
+	}
 	facts := []string{
 		product.Description,
 		fmt.Sprintf("plank %s x %s", l.Cut(product.Length), l.Cut(product.Width)),

@@ -34,6 +34,9 @@ type Cut struct {
 
 // Rows lists the room row by row; a fixture may part a row into several.
 func (l *Lists) Rows(p *Plan, room *building.Room) []Row {
+	if l.InBlocks(room) {
+		return nil
+	}
 	var rows []Row
 	for _, segment := range cutlist.Segments(l.Steps(room)) {
 		rows = append(rows, l.row(p, room, segment))
@@ -161,6 +164,9 @@ const ShapedWords = "Shaped pieces: corners from the piece's left end and near e
 // Shaped is a line with the corners of each piece that is cut out, from the
 // piece's left end and near edge.
 func (l *Lists) Shaped(room *building.Room) []string {
+	if l.InBlocks(room) {
+		return nil
+	}
 	var lines []string
 	for _, step := range l.Steps(room) {
 		if isShaped(step.Piece) {
@@ -189,6 +195,9 @@ func (l *Lists) corners(piece *layout.Piece) string {
 // EqualCuts groups the room's cuts of one length, so that a stop is set once:
 // "845: 2.1, 6.1". It is empty when no two are equal.
 func (l *Lists) EqualCuts(room *building.Room) string {
+	if l.InBlocks(room) {
+		return ""
+	}
 	at := map[measure.Length][]string{}
 	var lengths []measure.Length
 	for _, step := range l.Steps(room) {

@@ -70,11 +70,15 @@ func layouts(r *estimate.Result) []layoutEntry {
 
 func layoutOf(id string, floor *estimate.Floor, l *layout.Layout) layoutEntry {
 	p := floor.Product
+	kind := p.Kind.String()
+	if l.Blocks != nil {
+		kind = p.Pattern.String()
+	}
 	return layoutEntry{
-		ID: id, Product: p.Code, Kind: p.Kind.String(), Direction: degrees(l.Direction),
+		ID: id, Product: p.Code, Kind: kind, Direction: degrees(l.Direction),
 		Gap: mm(p.Gap), Kerf: mm(p.Kerf), Joint: p.Joint.String(),
 		Rules:   rulesEntry{LeastEnd: mm(p.LeastEnd), LeastStagger: mm(p.LeastStagger), LeastRow: mm(p.LeastRow), LeastLineUp: mm(leastLineUp(p)), LongestRun: mm(p.LongestRun)},
-		Pattern: pattern(p, l), Planks: l.Planks, Pieces: pieces(l),
+		Pattern: pattern(p, l), Planks: l.Planks, Blocks: blocks(p, l), Pieces: pieces(l),
 	}
 }
 
@@ -102,11 +106,25 @@ func leastLineUp(p *job.Product) measure.Length {
 	return estimate.LineUp
 }
 
+// blocks is how a floor of blocks lies, nil of planks in rows.
+func blocks(p *job.Product, l *layout.Layout) *blocksEntry {
+	if l.Blocks == nil {
+		return nil
+	}
+	e := &blocksEntry{Origin: spot(l.Blocks.Origin)}
+	if p.Pattern == job.PatternChevron {
+		outline, side := l.Blocks.Outlines[0], l.Blocks.Sides[0]
+		angle, pitch, depth, slant := degrees(p.ChevronAngle), mm(outline[1].X), mm(side.Y), mm(side.X)
+		e.Angle, e.Pitch, e.Depth, e.Slant = &angle, &pitch, &depth, &slant
+	}
+	return e
+}
+
 func pieces(l *layout.Layout) []pieceEntry {
 	entries := make([]pieceEntry, len(l.Pieces))
 	for i, piece := range l.Pieces {
 		entries[i] = pieceEntry{Row: piece.Row, Seq: piece.Seq, At: ring(piece.At), Holes: rings(piece.Holes),
-			Stock: piece.Stock, InStock: box(shape.Box(piece.In))}
+			Stock: piece.Stock, InStock: box(shape.Box(piece.In)), Hand: piece.Hand.String()}
 	}
 	return entries
 }
@@ -124,6 +142,12 @@ func pools(r *estimate.Result) []poolEntry {
 		if n := floor.Plan.InPattern; n > 0 {
 			entries[i].LowerBound, entries[i].AllPhases, entries[i].Certificate = &n, true, nil
 		}
+		if len(floor.Plan.Spots) > 0 {
+			entries[i].LowerBound = &floor.Plan.RowBound
+			for _, s := range floor.Plan.Spots {
+				entries[i].Spots = append(entries[i].Spots, spotEntry{Hand: s.Hand.String(), At: spot(s.At), Pieces: s.Pieces})
+			}
+		}
 	}
 	return entries
 }
@@ -132,12 +156,26 @@ func stock(r *estimate.Result) []stockEntry {
 	var entries []stockEntry
 	for i := range r.Floors {
 		floor := &r.Floors[i]
+		hands := handsOf(floor.Plan)
 		for number := range floor.Plan.Planks {
 			entries = append(entries, stockEntry{Product: floor.Product.Code, Pool: floor.ID, Number: number + 1,
-				Length: mm(floor.Product.Length), Width: mm(floor.Product.Width)})
+				Length: mm(floor.Product.Length), Width: mm(floor.Product.Width), Hand: hands[number+1].String()})
 		}
 	}
 	return entries
+}
+
+// handsOf are the hands of a plan's blocks by their numbers; none of planks.
+func handsOf(plan *layout.Plan) map[int]layout.Hand {
+	hands := map[int]layout.Hand{}
+	for i := range plan.Layouts {
+		for _, piece := range plan.Layouts[i].Pieces {
+			if piece.Hand != layout.NoHand {
+				hands[piece.Stock] = piece.Hand
+			}
+		}
+	}
+	return hands
 }
 
 // certified is the number of planks that the certificate alone proves.

@@ -32,6 +32,18 @@ func (l mm) append(text []byte) []byte {
 	return append(append(text, '.'), strings.TrimRight(decimals, "0")...)
 }
 
+// spot is a place written as [x,y].
+type spot shape.Point
+
+// MarshalJSON writes the place.
+func (s spot) MarshalJSON() ([]byte, error) { return s.append(nil), nil }
+
+func (s spot) append(text []byte) []byte {
+	text = mm(s.X).append(append(text, '['))
+	text = mm(s.Y).append(append(text, ','))
+	return append(text, ']')
+}
+
 // ring is an outline written as a list of points.
 type ring shape.Ring
 
@@ -42,9 +54,7 @@ func (r ring) MarshalJSON() ([]byte, error) {
 		if i > 0 {
 			text = append(text, ',')
 		}
-		text = mm(point.X).append(append(text, '['))
-		text = mm(point.Y).append(append(text, ','))
-		text = append(text, ']')
+		text = spot(point).append(text)
 	}
 	return append(text, ']'), nil
 }

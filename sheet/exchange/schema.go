@@ -84,7 +84,16 @@ type layoutEntry struct {
 	Planks      int               `json:"planks"`
 	LowerBound  *int              `json:"lower_bound_planks"`
 	Certificate *certificateEntry `json:"certificate"`
+	Blocks      *blocksEntry      `json:"blocks,omitempty"`
 	Pieces      []pieceEntry      `json:"pieces"`
+}
+
+type blocksEntry struct {
+	Origin spot     `json:"origin_mm"`
+	Angle  *degrees `json:"angle_deg,omitempty"`
+	Pitch  *mm      `json:"pitch_mm,omitempty"`
+	Depth  *mm      `json:"depth_mm,omitempty"`
+	Slant  *mm      `json:"slant_mm,omitempty"`
 }
 
 type rulesEntry struct {
@@ -109,6 +118,7 @@ type pieceEntry struct {
 	Holes   []ring `json:"holes_mm"`
 	Stock   int    `json:"stock"`
 	InStock box    `json:"in_stock_mm"`
+	Hand    string `json:"hand,omitempty"`
 }
 
 type stockEntry struct {
@@ -117,6 +127,7 @@ type stockEntry struct {
 	Number  int    `json:"number"`
 	Length  mm     `json:"length_mm"`
 	Width   mm     `json:"width_mm"`
+	Hand    string `json:"hand,omitempty"`
 }
 
 type poolEntry struct {
@@ -127,7 +138,14 @@ type poolEntry struct {
 	AnyRows     int               `json:"lower_bound_any_rows"`
 	ByEye       int               `json:"planned_by_eye_planks"`
 	AllPhases   bool              `json:"all_phases,omitempty"`
+	Spots       []spotEntry       `json:"spots,omitempty"`
 	Certificate *certificateEntry `json:"certificate"`
+}
+
+type spotEntry struct {
+	Hand   string `json:"hand"`
+	At     spot   `json:"at_mm"`
+	Pieces int    `json:"pieces"`
 }
 
 type certificateEntry struct {

@@ -11,6 +11,7 @@ import (
 	"laybill/estimate/money"
 	"laybill/estimate/problem"
 	"laybill/estimate/purchase"
+	"laybill/estimate/shape"
 )
 
 // record is the place of a row, at its name, and remembers the row for the
@@ -238,6 +239,9 @@ func (r row) productRules(p *job.Product) {
 	p.Joint = job.Joint(joint)
 	pattern, _ := r.choice("joints")
 	p.Pattern = job.Pattern(pattern)
+	hands, _ := r.choice("hands")
+	p.Hands = job.Hands(hands)
+	p.ChevronAngle = r.chevronAngle()
 	p.LeastEnd, p.LeastStagger, p.LeastRow = r.length("leastend"), r.length("stagger"), r.length("leastrow")
 	p.Gap, p.LongestRun = r.length("gap"), r.length("longest")
 	p.MoistureLimit = r.number("moisturelimit")
@@ -258,3 +262,21 @@ func (r row) productRules(p *job.Product) {
 		p.Kerf = r.job.Settings.DefaultKerf
 	}
 }
+
+// chevronAngle reads the angle of a chevron's blocks, 45 degrees when none is
+// given.
+func (r row) chevronAngle() shape.Angle {
+	const usual = 45
+	angle, state := read(r, "angle", asNumber)
+	switch thousandths := angle.Shift(3); {
+	case state == blank:
+		return usual * degree
+	case state == given && thousandths.IsInteger() && thousandths.IntPart() >= int64(30*degree) && thousandths.IntPart() <= int64(75*degree):
+		return shape.Angle(thousandths.IntPart())
+	case state == given:
+		r.doubt(problem.ValueOutOfRange, "angle", "degrees from 30 to 75, to a thousandth", "correct the angle: 45 and 60 are usual")
+	}
+	return usual * degree
+}
+
+const degree shape.Angle = 1000

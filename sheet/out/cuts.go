@@ -99,6 +99,9 @@ func (c *cuts) room(s *sheet, p *crew.Plan, number int, room *building.Room) {
 		}
 		c.below(s, room)
 	}
+	if blocks := c.book.crew.Blocks(p, room); len(blocks) > 0 {
+		c.blocks(s, blocks)
+	}
 	if trims := c.book.crew.Trims(room); len(trims) > 0 {
 		s.skip(1)
 		s.notes(trims)
