@@ -38,7 +38,7 @@ func (r *Result) flatnessCautions(list *problem.List) {
 		worst := room.Flatness.WorstOf()
 		p.Want = fmt.Sprintf("at most %s over %s in %s of DIN 18202 table 3", worst.Limit, r.metres(worst.Distance), room.Flatness.Group)
 		p.Fix = "level or grind as counted on the sheet Subfloor, and check again before laying"
-		if room.Rates.Fill == nil && room.AreaDepth().Sign() > 0 {
+		if !room.Poured() && room.AreaDepth().Sign() > 0 {
 			p.Fix = fmt.Sprintf("add compound by area x depth to %s: none is ordered for this room", spec.BuildUp.Name)
 		}
 		list.Add(p)

@@ -116,8 +116,24 @@ func (r *Room) LeastDepth() measure.Length {
 	return r.Levelling.Least
 }
 
-// DryingDays is how long the room's compound dries before the floor is laid.
-func (r *Room) DryingDays() int { return DryingDays(LevellingCompound, r.MostDepth()) }
+// DryingDays is how long the room's compound dries before the floor is laid: 0
+// where its build-up pours none.
+func (r *Room) DryingDays() int {
+	if !r.Poured() {
+		return 0
+	}
+	return DryingDays(LevellingCompound, r.MostDepth())
+}
+
+// Poured tells whether the room's build-up pours compound by area x depth.
+func (r *Room) Poured() bool {
+	for _, line := range r.Room.Spec.BuildUp.Lines {
+		if line.Measure == job.AreaDepth {
+			return true
+		}
+	}
+	return false
+}
 
 // Look surveys the building. The job must be free of errors. Prices only decide
 // between filling and grinding.

@@ -98,7 +98,7 @@ var Tables = []Table{
 			{Key: "buildup", Heading: "Build-up", Also: []string{"Buildup", "Floor"}, Kind: Name, Required: true, Help: "Repeat the name on every row of the build-up."},
 			{Key: "order", Heading: "Order", Also: []string{"No", "Layer"}, Kind: Whole, Default: "the row's place"},
 			{Key: "item", Heading: "Item", Also: []string{"Product or operation"}, Kind: Reference, Refers: "products|operations", Required: true, Help: "Code of a product or an operation."},
-			{Key: "measure", Heading: "Measured by", Kind: Choice, Choices: job.Measures, Required: true, Help: "What the quantity is counted from. It wins over the operation's own. Expansion profiles: the length of those that divide floors longer than the covering's Longest run."},
+			{Key: "measure", Heading: "Measured by", Kind: Choice, Choices: job.Measures, Required: true, Help: "What the quantity is counted from. It wins over the operation's own. levelled area, area x depth and grinding (area x depth ground off) come from the room's Level by or its Levels. Expansion profiles: the length of those that divide floors longer than the covering's Longest run."},
 			{Key: "factor", Heading: "Factor", Kind: Number, Default: "1", Help: "Multiplies the quantity: 2 for two coats."},
 			{Key: "waste", Heading: "Waste %", Also: []string{"Waste"}, Kind: Percent, Default: "0", Help: "Added to the quantity. Not for planks: their waste is computed."},
 			{Key: "note", Heading: "Note", Kind: Text},
