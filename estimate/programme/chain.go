@@ -142,9 +142,7 @@ func (c *chain) waitFor(room *subfloor.Room) {
 	if spec.Subfloor.Mineral() {
 		c.wait(testVisit, job.HoldPoint, hoursADay*subfloor.TestDays)
 	}
-	if isLevelled(spec.BuildUp) {
-		c.wait(levelVisit, job.Drying, hoursADay*room.DryingDays())
-	}
+	c.wait(levelVisit, job.Drying, hoursADay*room.DryingDays())
 	for _, line := range spec.BuildUp.Lines {
 		if line.Product != nil {
 			c.wait(supplyVisit, job.Acclimatisation, line.Product.Acclimatise)
@@ -176,13 +174,6 @@ func hoursByStep(lines []labour.Line) map[stepOf]moment {
 
 // manHours is work in hours again.
 func manHours(work moment) decimal.Decimal { return decimal.New(int64(work), -labour.HourPlaces) }
-
-// isLevelled tells whether the build-up has compound, or the work of it.
-func isLevelled(b *job.BuildUp) bool {
-	return slices.ContainsFunc(b.Lines, func(l *job.Line) bool {
-		return l.Product != nil && l.Product.Kind == job.Compound || l.Operation != nil && l.Operation.Step == job.Levelling
-	})
-}
 
 // askedStarts finds the first day on which an apartment may be worked in: its
 // own, else the earliest of its phase, else the job's.

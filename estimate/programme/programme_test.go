@@ -160,8 +160,8 @@ func TestOneApartmentByHand(t *testing.T) {
 func TestHolidaysAndDrying(t *testing.T) {
 	s := newSite(1, 1, "8")
 	s.job.Holidays = []*job.Holiday{{Date: date("2027-01-11")}, {Date: date("2027-01-14")}}
-	level := &job.Operation{Step: job.Levelling}
-	s.room(&job.Apartment{Name: "1"}, &job.BuildUp{Lines: []*job.Line{{Operation: level}}}, map[job.Step]string{job.Levelling: "8", job.Laying: "8"})
+	level := &job.Line{Operation: &job.Operation{Step: job.Levelling}, Measure: job.AreaDepth}
+	s.room(&job.Apartment{Name: "1"}, &job.BuildUp{Lines: []*job.Line{level}}, map[job.Step]string{job.Levelling: "8", job.Laying: "8"})
 	s.rooms[0].Spec.LevelBy = 5 * measure.Millimetre
 	wantEntries(t, s.plan(), // Tuesday; read on Wednesday; Thursday is a holiday
 		"1 hold point: crew 0, 24 h, 2027-01-12+0 to 2027-01-13+0",
