@@ -240,12 +240,25 @@ func (w ublWriter) seller(s *job.Supplier) ublCustomer {
 		party.Address = &address
 	}
 	if s.TaxNumber != "" {
-		party.Tax = &ublPartyTax{Company: s.TaxNumber, Scheme: w.taxScheme()}
+		party.Tax = &ublPartyTax{Company: w.taxNumber(s), Scheme: w.taxScheme()}
 	}
 	if s.Email != "" {
 		party.Contact = &ublContact{s.Email}
 	}
 	return ublCustomer{party}
+}
+
+// taxNumber is a supplier's; that of value added tax begins with the country that
+// gave it (ISO 3166).
+func (w ublWriter) taxNumber(s *job.Supplier) string {
+	if prefixed := len(s.TaxNumber) > 1 && letters(s.TaxNumber[:2]); w.taxScheme().ID != "VAT" || prefixed {
+		return s.TaxNumber
+	}
+	return strings.ToUpper(s.Country) + s.TaxNumber
+}
+
+func letters(text string) bool {
+	return !strings.ContainsFunc(text, func(r rune) bool { return r < 'A' || r > 'Z' })
 }
 
 // delivery is where the goods go, and by when they are needed.
