@@ -57,7 +57,7 @@ func checkPack(j *Job, p *Product) []Finding {
 		found = append(found, Finding{Cells: cells(p.Ref, small), Problem: problem.Problem{Code: problem.PieceTooSmall,
 			Found: fmt.Sprintf("a %s %s long and %s wide", p.Kind, p.Length, p.Width), Want: "planks of at least 50 mm x 10 mm, trims of at least 50 mm", Fix: "correct the size or its unit"}})
 	}
-	if p.SoldBy != p.PricePer && !convertible(p) {
+	if p.PriceUnits() == nil {
 		found = append(found, Finding{Cells: cells(p.Ref, "priceper", "soldby"), Needs: cells(p.Ref, "length", "width", "pieces", "packarea"), Problem: problem.Problem{Code: problem.ProductIncomplete,
 			Found: fmt.Sprintf("%s sold by %s and priced per %s", p.Code, p.SoldBy, p.PricePer), Want: "sizes that turn one into the other: area or pieces per pack, length",
 			Fix: fmt.Sprintf("fill in what one %s holds, or price it per %s", p.SoldBy, p.SoldBy)}})
@@ -77,25 +77,6 @@ func tooSmall(p *Product) string {
 		return "width"
 	}
 	return ""
-}
-
-// convertible tells whether the product's sizes say how many of its price unit
-// one sold unit holds.
-func convertible(p *Product) bool {
-	area := func(u Unit) bool { return u == PerSquareMetre || u == PerSquareFoot || u == PerSquareYard }
-	length := func(u Unit) bool { return u == PerMetre || u == PerFoot }
-	from, to := p.SoldBy, p.PricePer
-	switch {
-	case area(from) && area(to), length(from) && length(to):
-		return true
-	case area(to) || area(from):
-		return p.AreaPerPack > 0 || p.Length > 0 && p.Width > 0
-	case length(to) || length(from):
-		return p.Length > 0
-	case to == PerPiece || from == PerPiece || to == PerEach || from == PerEach:
-		return p.PiecesPerPack > 0
-	}
-	return false
 }
 
 // checkRules checks that the laying rules leave a way to lay the product.

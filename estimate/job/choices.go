@@ -133,6 +133,9 @@ var Units = []string{"pack", "piece", "m2", "ft2", "yd2", "m", "ft", "roll", "ba
 
 func (u Unit) String() string { return Units[u] }
 
+// Area tells whether the unit is one of area.
+func (u Unit) Area() bool { return u == PerSquareMetre || u == PerSquareFoot || u == PerSquareYard }
+
 // Joint is how planks meet.
 type Joint int
 

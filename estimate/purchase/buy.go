@@ -120,7 +120,7 @@ type purchase struct {
 // next.
 func (w want) buy(problems *problem.List) (purchase, bool) {
 	p := purchase{want: w}
-	perSold := unitsPerSold(w.product)
+	perSold := w.product.PriceUnits()
 	p.content = content(w.product)
 	if perSold == nil || p.content == nil {
 		problems.Add(incomplete(w.product, perSold == nil))

@@ -212,7 +212,7 @@ func TestUnitsPerSold(t *testing.T) {
 		product := supplied(nil, "P", row.product)
 		product.SoldBy, product.PricePer = row.sold, row.price
 		got := ""
-		if units := unitsPerSold(product); units != nil {
+		if units := product.PriceUnits(); units != nil {
 			got = decimals(units, UnitPlaces).String()
 		}
 		same(t, row.name, got, row.want)

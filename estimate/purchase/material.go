@@ -14,14 +14,14 @@ import (
 func PiecesPerSold(p *job.Product) *big.Rat {
 	switch p.SoldBy {
 	case job.PerPack:
-		return positive(int64(p.PiecesPerPack))
+		return p.PiecesIn(job.PerPack)
 	case job.PerSquareMetre, job.PerSquareFoot, job.PerSquareYard:
 		if packed := packSize(p); packed != nil && p.PiecesPerPack > 0 {
-			return new(big.Rat).Quo(positive(int64(p.PiecesPerPack)), packed)
+			return new(big.Rat).Quo(p.PiecesIn(job.PerPack), packed)
 		}
-		return ratio(areaOf(p, p.SoldBy), areaOf(p, job.PerPiece))
+		return ratio(p.AreaIn(p.SoldBy), p.AreaIn(job.PerPiece))
 	case job.PerMetre, job.PerFoot:
-		return ratio(lengthOf(p, p.SoldBy), lengthOf(p, job.PerPiece))
+		return ratio(p.LengthIn(p.SoldBy), p.LengthIn(job.PerPiece))
 	}
 	return big.NewRat(1, 1)
 }
@@ -39,11 +39,11 @@ func content(p *job.Product) *big.Rat {
 	switch UnitOf(p) {
 	case ByArea:
 		if inPieces(p) {
-			return times(PiecesPerSold(p), areaOf(p, job.PerPiece))
+			return times(PiecesPerSold(p), p.AreaIn(job.PerPiece))
 		}
-		return areaOf(p, p.SoldBy)
+		return p.AreaIn(p.SoldBy)
 	case ByLength:
-		return lengthOf(p, p.SoldBy)
+		return p.LengthIn(p.SoldBy)
 	}
 	return big.NewRat(1, 1)
 }
@@ -65,9 +65,9 @@ func (p purchase) unit() *big.Rat {
 	var piece *big.Rat
 	switch UnitOf(p.product) {
 	case ByArea:
-		piece = areaOf(p.product, job.PerPiece)
+		piece = p.product.AreaIn(job.PerPiece)
 	case ByLength:
-		piece = lengthOf(p.product, job.PerPiece)
+		piece = p.product.LengthIn(job.PerPiece)
 	}
 	if piece == nil {
 		return p.content
@@ -156,7 +156,7 @@ func ContentOf(p *job.Product) decimal.Decimal { return decimals(content(p), Uni
 func PieceSize(p *job.Product) int64 {
 	switch {
 	case UnitOf(p) == ByArea && inPieces(p):
-		return int64(pieceArea(p))
+		return int64(p.PieceArea())
 	case UnitOf(p) == ByLength:
 		return int64(p.Length)
 	}

@@ -198,11 +198,17 @@ func Content(product *job.Product, by job.Measure) *big.Rat {
 	case job.AreaDepth, job.Grinding, job.TileBed, job.TileJoints:
 		return compoundContent(product)
 	case job.FloorArea, job.LaidArea, job.OldFloorArea, job.LevelledArea:
-		return areaContent(product)
+		if product.SpreadArea > 0 && !product.SoldBy.Area() {
+			return big.NewRat(int64(product.SpreadArea), 1)
+		}
+		return product.AreaIn(product.SoldBy)
 	case job.Perimeter, job.SkirtingLength, job.Runs, job.Seams, job.ExpansionProfiles:
-		return lengthContent(product)
+		return product.LengthIn(product.SoldBy)
 	}
-	return pieceContent(product)
+	if pieces := product.PiecesIn(product.SoldBy); pieces != nil {
+		return pieces
+	}
+	return big.NewRat(1, 1)
 }
 
 // compoundContent: a bag of w kg spreads w / s square metres one millimetre
@@ -213,47 +219,4 @@ func compoundContent(product *job.Product) *big.Rat {
 	}
 	squareMetres := new(big.Rat).Quo(product.Weight.Rat(), product.Spread.Rat())
 	return squareMetres.Mul(squareMetres, big.NewRat(int64(measure.SquareMetre), 1))
-}
-
-func areaContent(product *job.Product) *big.Rat {
-	switch product.SoldBy {
-	case job.PerSquareMetre:
-		return big.NewRat(int64(measure.SquareMetre), 1)
-	case job.PerSquareFoot:
-		return big.NewRat(int64(measure.SquareFoot), 1)
-	case job.PerSquareYard:
-		return big.NewRat(int64(measure.SquareYard), 1)
-	case job.PerPiece:
-		return positive(int64(product.Length.Times(product.Width)))
-	}
-	if product.SpreadArea > 0 {
-		return positive(int64(product.SpreadArea))
-	}
-	return positive(int64(product.AreaPerPack))
-}
-
-func lengthContent(product *job.Product) *big.Rat {
-	switch product.SoldBy {
-	case job.PerMetre:
-		return big.NewRat(int64(measure.Metre), 1)
-	case job.PerFoot:
-		return big.NewRat(int64(measure.Foot), 1)
-	case job.PerPack:
-		return positive(int64(product.Length) * int64(max(1, product.PiecesPerPack)))
-	}
-	return positive(int64(product.Length))
-}
-
-func pieceContent(product *job.Product) *big.Rat {
-	if product.SoldBy == job.PerPack && product.PiecesPerPack > 0 {
-		return big.NewRat(int64(product.PiecesPerPack), 1)
-	}
-	return big.NewRat(1, 1)
-}
-
-func positive(n int64) *big.Rat {
-	if n <= 0 {
-		return nil
-	}
-	return big.NewRat(n, 1)
 }
