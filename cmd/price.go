@@ -18,6 +18,7 @@ import (
 	"laybill/estimate/problem"
 	"laybill/sheet/book"
 	"laybill/sheet/booklet"
+	"laybill/sheet/calendar"
 	"laybill/sheet/exchange"
 	"laybill/sheet/form"
 	"laybill/sheet/in"
@@ -31,6 +32,7 @@ type priceOptions struct {
 	json   string
 	orders string // folder of the order documents
 	bid    string
+	dates  string // calendar file
 	prints printOptions
 	strict bool
 	demo   bool
@@ -45,11 +47,12 @@ func (a *app) priceCommand() *cobra.Command {
 workbook: cut lists, orders, hours, cost, price and margin. RESULT stands beside
 FILE under its name with -result added, unless -o says otherwise. When the
 workbook has errors nothing is written. FILE may be a folder of CSV files, one
-for each sheet, or - for standard input; - after -o, --json or --booklet is standard output.
+for each sheet, or - for standard input; - after -o, --json, --calendar or --booklet is standard output.
 --bid writes what the client sees as a workbook of its own, without cost and
 margin. --orders writes the purchase orders for other programs: orders.csv, and a file
 each in the OASIS standard UBL 2.4. --booklet writes what the crew needs as one
-document to print, --drawings the laying plan of every room as SVG.`,
+document to print, --drawings the laying plan of every room as SVG. --calendar writes
+the programme and the deliveries for calendar programs (iCalendar).`,
 		Example: `  laybill price job.xlsx                      writes job-result.xlsx
   laybill price job.xlsx -o offer.xlsx
   laybill price job.xlsx --json job.json      also for other programs and for verify
@@ -57,6 +60,7 @@ document to print, --drawings the laying plan of every room as SVG.`,
   laybill price job.xlsx --bid bid.xlsx       the bid alone, for the client
   laybill price job.xlsx --orders orders      the orders as CSV and UBL, into the folder orders
   laybill price job.xlsx --booklet job.pdf    for the crew: a page a room, to print
+  laybill price job.xlsx --calendar job.ics   the programme, for a calendar
   laybill price job.xlsx --drawings plans     every room's laying plan, into the folder plans
   laybill price --demo                        the invented demo building, into this folder`,
 		Args: func(_ *cobra.Command, args []string) error { return options.takeInput(args) },
@@ -67,6 +71,7 @@ document to print, --drawings the laying plan of every room as SVG.`,
 	flags.StringVar(&options.json, "json", "", "also write the result as JSON to `FILE.json`")
 	flags.StringVar(&options.bid, "bid", "", "also write the bid alone to `BID.xlsx`")
 	flags.StringVar(&options.orders, "orders", "", "also write the orders into the folder `DIR`")
+	flags.StringVar(&options.dates, "calendar", "", "also write the programme as a calendar to `FILE.ics`")
 	options.prints.flags(command)
 	flags.BoolVar(&options.strict, "strict", false, "write nothing when a warning stands")
 	flags.BoolVar(&options.demo, "demo", false, "price the invented demo building")
@@ -101,7 +106,9 @@ func orElse(text, otherwise string) string {
 }
 
 // files are the single files to be written, "" for one that is not.
-func (o *priceOptions) files() []string { return []string{o.result, o.bid, o.json, o.prints.booklet} }
+func (o *priceOptions) files() []string {
+	return []string{o.result, o.bid, o.json, o.dates, o.prints.booklet}
+}
 
 // checkOutputs makes sure that no output takes another's place or the input's.
 func (o *priceOptions) checkOutputs() error {
@@ -125,7 +132,7 @@ func (o *priceOptions) checkOutputs() error {
 			return fmt.Errorf("%s is the job workbook; it is never overwritten", path)
 		}
 		if slices.ContainsFunc(taken, func(other string) bool { return sameFile(path, other) }) {
-			return fmt.Errorf("RESULT, BID, the JSON file and the booklet must have different names")
+			return fmt.Errorf("RESULT, BID, the JSON file, the calendar and the booklet must have different names")
 		}
 		taken = append(taken, path)
 	}
@@ -150,6 +157,9 @@ func (a *app) price(ctx context.Context, o priceOptions) error {
 	j, problems := in.Read(b)
 	if o.orders != "" {
 		problems.Append(exchange.MissingForOrders(j.Settings))
+	}
+	if o.dates != "" {
+		problems.Append(calendar.Missing(j))
 	}
 	if o.prints.booklet != "" {
 		problems.Append(booklet.LettersMissing(j))
@@ -227,19 +237,15 @@ func gravestFirst(list problem.List) problem.List {
 func (a *app) writeResult(ctx context.Context, o priceOptions, result *estimate.Result) error {
 	outputs := &outputs{stdout: a.stdout}
 	defer outputs.discard()
-	a.progress.Show("writing " + o.result)
-	if err := outputs.write(ctx, o.result, func(w io.Writer) error { return out.Write(w, result) }); err != nil {
-		return err
-	}
-	if o.bid != "" {
-		a.progress.Show("writing " + o.bid)
-		if err := outputs.write(ctx, o.bid, func(w io.Writer) error { return out.WriteBid(w, result) }); err != nil {
-			return err
+	for _, file := range []struct {
+		path  string
+		write func(io.Writer, *estimate.Result) error
+	}{{o.result, out.Write}, {o.bid, out.WriteBid}, {o.json, exchange.WriteResult}, {o.dates, calendar.Write}} {
+		if file.path == "" {
+			continue
 		}
-	}
-	if o.json != "" {
-		a.progress.Show("writing " + o.json)
-		if err := outputs.write(ctx, o.json, func(w io.Writer) error { return exchange.WriteResult(w, result) }); err != nil {
+		a.progress.Show("writing " + file.path)
+		if err := outputs.write(ctx, file.path, func(w io.Writer) error { return file.write(w, result) }); err != nil {
 			return err
 		}
 	}

@@ -19,6 +19,7 @@ const (
 	RunTooLong         Code = "run-too-long"
 	RunTooShort        Code = "run-too-short"
 	OrderDateMissing   Code = "order-date-missing"
+	StartDateMissing   Code = "start-date-missing"
 	OffersDiffer       Code = "offers-differ"
 	OptionUnfit        Code = "option-unfit"
 	ThroughUnfit       Code = "laid-through-unfit"
@@ -42,6 +43,7 @@ var jobCodes = map[Code]Entry{
 	RunTooShort:        {Caution, "a run is too short to cut", "The stretch of wall between two corners or openings is no longer than the saw cut is wide; no piece is ordered for it.", "Nothing, or tidy the small step out of the room's outline."},
 	OptionUnfit:        {Error, "an option replaces a product by another kind", "A product can stand in another's place only when it is counted and laid in the same way.", "Name a product of the same kind, or replace the whole build-up."},
 	OffersDiffer:       {Error, "rows of one code are not one product", "Several suppliers may offer one code at their own prices and packs, but its sizes and laying rules must be the same: the floor is laid before the supplier is chosen.", "Correct the size or rule, or give the other product a code of its own."},
+	StartDateMissing:   {Error, "a calendar needs a start date", "The programme begins on the Start date of the Job sheet or of an apartment, and neither has one.", "Fill in Start date on the Job sheet, or price without --calendar."},
 	OrderDateMissing:   {Error, "order documents need a date", "Order documents for other programs state their date of issue, and the Job sheet has no Date.", "Fill in Date on the Job sheet, or price without --orders."},
 	RunTooLong:         {Error, "a piece is longer than its stock", "The piece must come in one length and no stock is that long.", "Choose a longer stock, or a product that may be joined."},
 	ThroughUnfit:       {Error, "rooms laid through an opening do not fit together", "The opening is not in the rows of both rooms, the rooms do not meet in it as they are drawn, or their floors differ.", "Correct the rows of both rooms, or leave Laid through empty."},

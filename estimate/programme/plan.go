@@ -202,11 +202,7 @@ func (p *planner) programme(s *schedule) Programme {
 	result.tooHeavy = p.tooHeavy()
 	first, bound := s.finish, p.bound()
 	for _, c := range all {
-		for _, slot := range s.slots[c] {
-			if slot.crew != nobody {
-				first = min(first, slot.start)
-			}
-		}
+		first = min(first, s.slots[c][testVisit].start)
 	}
 	result.Start, result.Finish, result.Bound = p.clock.begins(first).Day, p.clock.ends(s.finish).Day, p.clock.ends(bound).Day
 	result.Days = p.clock.lastDayNumber(s.finish) - p.clock.dayNumber(first) + 1

@@ -19,7 +19,7 @@ import (
 // Programme is the dates of a job. A job that gives no date at which work may
 // begin has deliveries without days and nothing else.
 type Programme struct {
-	Start, Finish Day // first and last day of work; NoDay without dates
+	Start, Finish Day // first day of all, hold points too, and last day of work; NoDay without dates
 	Bound         Day // no programme of these crews ends on an earlier day
 	Days          int // working days from Start to Finish
 	BoundDays     int // working days from Start to Bound

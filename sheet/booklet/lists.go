@@ -51,7 +51,7 @@ func (d *document) deliveries() {
 		if !r.Weight().IsZero() {
 			weight = r.Weight().StringFixed(1)
 		}
-		t.rows = append(t.rows, []string{strconv.Itoa(r.Number), dateWords(r.OnSite()), r.Floor(), r.Product.Code, r.Product.Description, r.Bring.String(), r.Product.SoldBy.String(),
+		t.rows = append(t.rows, []string{strconv.Itoa(r.Number), dateWords(r.OnSite()), crew.FloorOf(r.Delivery), r.Product.Code, r.Product.Description, r.Bring.String(), r.Product.SoldBy.String(),
 			pallets, weight, r.For})
 	}
 	d.list(deliveryEntry, "One number is one supplier's delivery to one floor. Packs are whole and spares are in them; what is left of an opened one goes to the next apartment.", "Nothing is delivered.", t)

@@ -19,15 +19,13 @@ type Supply struct {
 	programme.Supply
 }
 
-// Floor is the part of the building that the delivery goes to.
-func (s Supply) Floor() string { return Place(floorWords(s.Delivery)) }
-
-func floorWords(d *programme.Delivery) string {
+// FloorOf is the part of the building that a delivery goes to.
+func FloorOf(d *programme.Delivery) string {
 	floor := d.Floor
 	if floor != "" {
 		floor = "floor " + floor
 	}
-	return strings.Join(slices.DeleteFunc([]string{d.Block, floor}, func(s string) bool { return s == "" }), ", ")
+	return Place(strings.Join(slices.DeleteFunc([]string{d.Block, floor}, func(s string) bool { return s == "" }), ", "))
 }
 
 // OnSite, OrderBy and NeededBy are the supply's days, zero where the job gives
@@ -39,11 +37,16 @@ func (s Supply) NeededBy() time.Time { return s.By.Date() }
 // Supplies lists the deliveries line by line.
 func (l *Lists) Supplies() []Supply {
 	var lines []Supply
-	deliveries := l.result.Programme.Deliveries
-	for i := range deliveries {
-		for _, supply := range deliveries[i].Supplies {
-			lines = append(lines, Supply{Number: i + 1, Delivery: &deliveries[i], Supply: supply})
-		}
+	for i := range l.result.Programme.Deliveries {
+		lines = append(lines, supplies(i+1, &l.result.Programme.Deliveries[i])...)
+	}
+	return lines
+}
+
+func supplies(number int, d *programme.Delivery) []Supply {
+	lines := make([]Supply, len(d.Supplies))
+	for i, supply := range d.Supplies {
+		lines[i] = Supply{Number: number, Delivery: d, Supply: supply}
 	}
 	return lines
 }
@@ -56,18 +59,22 @@ type Load struct {
 
 // Loads lists the deliveries product by product.
 func (l *Lists) Loads() []Load {
-	type of struct {
-		delivery int
-		product  *job.Product
-	}
-	at := map[of]int{}
 	var loads []Load
-	for _, line := range l.Supplies() {
-		key := of{line.Number, line.Product}
-		i, known := at[key]
+	for i := range l.result.Programme.Deliveries {
+		loads = append(loads, LoadsOf(i+1, &l.result.Programme.Deliveries[i])...)
+	}
+	return loads
+}
+
+// LoadsOf adds a delivery up by product, in the order of their codes.
+func LoadsOf(number int, d *programme.Delivery) []Load {
+	at := map[*job.Product]int{}
+	var loads []Load
+	for _, line := range supplies(number, d) {
+		i, known := at[line.Product]
 		if !known {
 			i = len(loads)
-			at[key] = i
+			at[line.Product] = i
 			load := Load{Supply: line}
 			load.Bring = decimal.Zero
 			loads = append(loads, load)
@@ -81,8 +88,6 @@ func (l *Lists) Loads() []Load {
 	for i := range loads {
 		loads[i].For = strings.TrimPrefix(loads[i].For, ", ")
 	}
-	slices.SortStableFunc(loads, func(a, b Load) int {
-		return cmp.Or(cmp.Compare(a.Number, b.Number), cmp.Compare(a.Product.Code, b.Product.Code))
-	})
+	slices.SortStableFunc(loads, func(a, b Load) int { return cmp.Compare(a.Product.Code, b.Product.Code) })
 	return loads
 }

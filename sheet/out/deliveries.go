@@ -24,7 +24,7 @@ func (b *book) deliveries(sheet string) {
 			{heading: "On site by", width: 11, cell: func(s crew.Supply, _ int) cell { return day(s.OnSite()).strong() }},
 			{heading: "Order by", width: 11, cell: func(s crew.Supply, _ int) cell { return day(s.OrderBy()) }},
 			{heading: "Supplier", width: 25, cell: func(s crew.Supply, _ int) cell { return text(s.Delivery.Supplier.Name) }},
-			{heading: "Floor", width: 15, cell: func(s crew.Supply, _ int) cell { return text(s.Floor()) }},
+			{heading: "Floor", width: 15, cell: func(s crew.Supply, _ int) cell { return text(crew.FloorOf(s.Delivery)) }},
 			{heading: "Apartment", width: 12, cell: func(s crew.Supply, _ int) cell { return text(crew.Apartment(s.Apartment)).strong() }},
 			{heading: "Needed on", width: 11, cell: func(s crew.Supply, _ int) cell { return day(s.NeededBy()) }},
 			{heading: "Product", width: 12, cell: func(s crew.Supply, _ int) cell { return text(s.Product.Code) }},
