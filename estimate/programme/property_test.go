@@ -38,7 +38,7 @@ func drawSite(t *rapid.T) *site {
 		if rapid.Bool().Draw(t, "starts") {
 			a.Start = s.job.Settings.StartDate.AddDate(0, 0, whole("start", 0, 25))
 		}
-		s.room(a, &job.BuildUp{Lines: []*job.Line{{Product: compound}, {Operation: level}, {Product: oak}}}, hours)
+		s.room(a, &job.BuildUp{Lines: []*job.Line{{Product: compound, Measure: job.AreaDepth}, {Operation: level}, {Product: oak}}}, hours)
 		room := s.rooms[n]
 		room.Spec.LevelBy = measure.Length(whole("depth", 0, 9)) * measure.Millimetre
 		s.consignments = append(s.consignments, whole("consignment", 0, 1))

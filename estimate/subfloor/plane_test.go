@@ -166,10 +166,15 @@ func TestRatesByHand(t *testing.T) {
 	grind := &job.Operation{HoursPerUnit: dec("0.1"), Trade: pour.Trade}
 	one := dec("1")
 	price := func(*job.Product) *big.Rat { return big.NewRat(18, 1) } // 20.00 less 10 %
-	r := ratesOf(&job.BuildUp{Lines: []*job.Line{
+	b := &job.BuildUp{Lines: []*job.Line{
 		{Product: compound, Measure: job.AreaDepth, Factor: one, Waste: dec("3")}, {Operation: pour, Measure: job.AreaDepth, Factor: one}, {Operation: grind, Measure: job.Grinding, Factor: one},
-	}}, price)
+	}}
+	r := ratesOf(b, measure.M2, price)
 	if r.Fill == nil || r.Fill.FloatString(5) != "2.01072" || r.Grind.FloatString(2) != "3.75" {
 		t.Errorf("fill %v, grind %v", r.Fill, r.Grind)
+	}
+	// The same hours for a square foot cost 1 / 0.09290304 times as much a m2.
+	if feet := ratesOf(b, measure.Ft2, price); feet.Grind.FloatString(4) != "40.3647" {
+		t.Errorf("grinding by the square foot: %v", feet.Grind)
 	}
 }

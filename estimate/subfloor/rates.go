@@ -20,11 +20,12 @@ type Rates struct{ Fill, Grind *big.Rat }
 type SoldPrice func(*job.Product) *big.Rat
 
 // ratesOf adds up the build-up's lines by area x depth and by grinding: goods at
-// their price, hours at wage and burden, with factor and waste.
-func ratesOf(b *job.BuildUp, priceOf SoldPrice) Rates {
+// their price, hours by the job's area unit at wage and burden, with factor and
+// waste.
+func ratesOf(b *job.BuildUp, unit measure.AreaUnit, priceOf SoldPrice) Rates {
 	var r Rates
 	for _, line := range b.Lines {
-		rate := lineRate(line, priceOf)
+		rate := lineRate(line, unit, priceOf)
 		switch {
 		case rate == nil:
 		case line.Measure == job.AreaDepth:
@@ -45,7 +46,7 @@ func plus(sum, more *big.Rat) *big.Rat {
 
 // lineRate is what a line costs for a square metre and a millimetre; nil when
 // its product's row does not say.
-func lineRate(line *job.Line, priceOf SoldPrice) *big.Rat {
+func lineRate(line *job.Line, unit measure.AreaUnit, priceOf SoldPrice) *big.Rat {
 	rate := new(big.Rat)
 	if line.Operation != nil {
 		if line.Operation.Trade == nil {
@@ -53,6 +54,7 @@ func lineRate(line *job.Line, priceOf SoldPrice) *big.Rat {
 		}
 		rate.Mul(line.Operation.HoursPerUnit.Rat(), line.Operation.Trade.Wage.Rat())
 		rate.Mul(rate, raised(line.Operation.Trade.BurdenPercent.Rat()))
+		rate.Mul(rate, big.NewRat(int64(measure.SquareMetre), int64(unit.Area())))
 	} else {
 		price := priceOf(line.Product)
 		if price == nil || line.Product.Weight.Sign() <= 0 {

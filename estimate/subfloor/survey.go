@@ -149,7 +149,7 @@ func Look(j *job.Job, b *building.Building, priceOf SoldPrice) *Survey {
 		key := alike{room.Spec, room.Apartment.Mirrored}
 		found, known := looked[key]
 		if own || !known {
-			found = lookAt(room, asBuilt(readings, room, own), j.Settings.LevelPlane, ratesOf(room.Spec.BuildUp, priceOf))
+			found = lookAt(room, asBuilt(readings, room, own), j.Settings.LevelPlane, ratesOf(room.Spec.BuildUp, j.Settings.AreaUnit, priceOf))
 			if !own {
 				looked[key] = found
 			}
