@@ -39,7 +39,8 @@ const (
 	mostLevels  = 2600 // when every length is a whole number of levels
 	roughLevels = 800  // when not
 	mostSweeps  = 60
-	mostColumns = 120
+	mostColumns = 1000
+	pays        = 1 + 1e-6 // what a plank is worth when a way pays
 	tiny        = 1e-9
 )
 
@@ -109,8 +110,8 @@ func (d *dual) addMoves(i int) {
 func (d *dual) level(l measure.Length) int { return int((l + d.unit - 1) / d.unit) }
 
 // sweep computes the least value function that lets no row pay more than its
-// kind's price. It may not settle when the prices are too high; the ways it has
-// found then pay.
+// kind's price. It ends as soon as a whole plank is worth more than a plank: the
+// way that makes it so pays, and the next prices come sooner.
 func (d *dual) sweep(prices []float64) {
 	for i := range d.value {
 		d.value[i], d.origin[i] = 0, -1
@@ -125,7 +126,7 @@ func (d *dual) sweep(prices []float64) {
 				d.value[i], d.origin[i] = d.value[i-1], -1
 			}
 		}
-		if !changed || d.value[d.top] > 4 {
+		if !changed || d.value[d.top] > pays {
 			return
 		}
 	}

@@ -109,7 +109,7 @@ func (s *saw) kindsOf(rows []measure.Length) []kind {
 
 // mostKinds is how many kinds of row the search for a value function takes in;
 // past that, near ones count as one.
-const mostKinds = 10
+const mostKinds = 24
 
 // fewer joins the kinds nearest to each other until few are left. The bound
 // stays valid: the value function found is weighed against the true rows.
