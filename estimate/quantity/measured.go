@@ -157,11 +157,16 @@ func (t *taker) lengthUnit() measure.Unit {
 
 // scaled is the amount times a factor and raised by a waste per cent.
 func (m measured) scaled(factor, waste decimal.Decimal) measured {
-	m.amount = new(big.Rat).Mul(m.amount, factor.Rat())
-	raise := new(big.Rat).Add(big.NewRat(1, 1), new(big.Rat).Quo(waste.Rat(), big.NewRat(100, 1)))
-	m.amount.Mul(m.amount, raise)
+	if !factor.Equal(one) {
+		m.amount = new(big.Rat).Mul(m.amount, factor.Rat())
+	}
+	if !waste.IsZero() {
+		m.amount = new(big.Rat).Mul(m.amount, one.Add(waste.Shift(-2)).Rat())
+	}
 	return m
 }
+
+var one = decimal.NewFromInt(1)
 
 // stated is the amount in its unit, rounded half away from zero.
 func (m measured) stated() decimal.Decimal {
@@ -179,10 +184,17 @@ func (m measured) integer() int64 {
 }
 
 // roundRat is a rational as a decimal of so many places, half away from zero.
-func roundRat(r *big.Rat, places int) decimal.Decimal {
-	d, _ := decimal.NewFromString(r.FloatString(places))
-	return d
+func roundRat(r *big.Rat, places int32) decimal.Decimal {
+	shifted := new(big.Int).Mul(r.Num(), pow10(places))
+	shifted.Lsh(shifted.Abs(shifted), 1).Add(shifted, r.Denom())
+	rounded := shifted.Quo(shifted, new(big.Int).Lsh(r.Denom(), 1))
+	if r.Sign() < 0 {
+		rounded.Neg(rounded)
+	}
+	return decimal.NewFromBigInt(rounded, -places)
 }
+
+func pow10(n int32) *big.Int { return new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(n)), nil) }
 
 // soldUnits is the exact number of sold units that hold the amount.
 func soldUnits(product *job.Product, by job.Measure, m measured) *big.Rat {
