@@ -143,11 +143,34 @@ func (c *canvas) bar(from, to drawing.Point, width float64) {
 		return
 	}
 	half := max(width, 1/c.dots) / 2
+	if dx == 0 || dy == 0 {
+		c.box(min(from.X, to.X)-half, min(from.Y, to.Y)-half, max(from.X, to.X)+half, max(from.Y, to.Y)+half)
+		return
+	}
 	dx, dy = dx/length*half, dy/length*half
 	c.fill([][]drawing.Point{{
 		{X: from.X - dx - dy, Y: from.Y - dy + dx}, {X: to.X + dx - dy, Y: to.Y + dy + dx},
 		{X: to.X + dx + dy, Y: to.Y + dy - dx}, {X: from.X - dx + dy, Y: from.Y - dy - dx},
 	}}, 0)
+}
+
+// box paints a black rectangle along the edges of the paper, as nearly all lines
+// of a drawing are: a pixel is covered as far as it is along x times along y.
+func (c *canvas) box(x0, y0, x1, y1 float64) {
+	bounds := c.pixels(drawing.Point{X: x0, Y: y0}, drawing.Point{X: x1, Y: y1})
+	for y := bounds.Min.Y; y < bounds.Max.Y; y++ {
+		down := covered(y, y0*c.dots, y1*c.dots)
+		row := c.picture.Pix[c.picture.PixOffset(bounds.Min.X, y):][:bounds.Dx()]
+		for i := range row {
+			part := down * covered(bounds.Min.X+i, x0*c.dots, x1*c.dots)
+			row[i] = uint8(float64(row[i])*(1-part) + 0.5)
+		}
+	}
+}
+
+// covered is how much of a pixel lies between two places.
+func covered(pixel int, from, to float64) float64 {
+	return max(0, min(to, float64(pixel+1))-max(from, float64(pixel)))
 }
 
 // fill paints rings. The rasteriser works through the whole rectangle it is
