@@ -64,20 +64,3 @@ func fileName(number string, taken map[string]bool) string {
 	taken[strings.ToLower(name)] = true
 	return name
 }
-
-// unitCodes are the units of sale by UN/ECE Recommendation 20 (revision 17,
-// 2021) and, with X before it, Recommendation 21 for packages: the old codes
-// PK, RO and BG are deleted.
-var unitCodes = map[job.Unit]string{
-	job.PerPack:        "XPK", // package
-	job.PerPiece:       "H87", // piece
-	job.PerSquareMetre: "MTK",
-	job.PerSquareFoot:  "FTK",
-	job.PerSquareYard:  "YDK",
-	job.PerMetre:       "MTR",
-	job.PerFoot:        "FOT",
-	job.PerRoll:        "XRO",
-	job.PerBag:         "XBG",
-	job.PerTub:         "XBJ", // bucket
-	job.PerEach:        "EA",
-}

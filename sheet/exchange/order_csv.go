@@ -57,7 +57,7 @@ func orderRows(o *purchase.Order, where []string) [][]string {
 		}
 		rows = append(rows, slices.Concat([]string{
 			harmless(o.Number), harmless(o.Supplier.Code), fmt.Sprint(i + 1), harmless(p.Code), harmless(p.Description),
-			line.Quantity.String(), p.SoldBy.String(), unitCodes[p.SoldBy], packs,
+			line.Quantity.String(), p.SoldBy.String(), p.SoldBy.Code(), packs,
 			line.Price.String(), p.PricePer.String(), line.UnitsPerSold.String(), line.Discount.String(),
 			line.Net.String(), line.Net.Currency().Code, line.TaxPercent.String(), weight,
 		}, where, []string{full, part}))
@@ -65,7 +65,7 @@ func orderRows(o *purchase.Order, where []string) [][]string {
 	for _, c := range charges(o) {
 		rows = append(rows, slices.Concat([]string{
 			harmless(o.Number), harmless(o.Supplier.Code), fmt.Sprint(len(rows) + 1), "", c.reason,
-			"1", job.PerEach.String(), unitCodes[job.PerEach], "", c.amount.String(), job.PerEach.String(), "1", "0",
+			"1", job.PerEach.String(), job.PerEach.Code(), "", c.amount.String(), job.PerEach.String(), "1", "0",
 			c.amount.String(), c.amount.Currency().Code, "", "",
 		}, where, []string{"", ""}))
 	}

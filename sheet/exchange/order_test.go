@@ -517,7 +517,7 @@ func TestUnitCodesAreInForce(t *testing.T) {
 		}
 	}
 	for unit := range job.Units {
-		if code := unitCodes[job.Unit(unit)]; !inForce[code] {
+		if code := job.Unit(unit).Code(); !inForce[code] {
 			t.Errorf("%s has the code %q", job.Unit(unit), code)
 		}
 	}

@@ -280,7 +280,7 @@ func (w ublWriter) delivery(o *purchase.Order) *ublDelivery {
 // discount as the line's allowance.
 func (w ublWriter) line(number int, line purchase.Line) ublLineItem {
 	p := line.Product
-	unit := unitCodes[p.SoldBy]
+	unit := p.SoldBy.Code()
 	price := line.Price.Mul(line.UnitsPerSold)
 	item := ublLineItem{
 		ID: number, Note: palletNote(line), Quantity: ublQuantity{unit, line.Quantity.String()}, Net: w.amount(line.Net),

@@ -90,6 +90,7 @@ func (b *book) orders(sheet string, lines []orderLine) listing {
 		{heading: kindHeading, width: 10, cell: func(r orderLine, _ int) cell { return text(r.Product.Kind.String()) }},
 		{heading: quantityHeading, width: 10, cell: func(r orderLine, _ int) cell { return number(r.Quantity, "#,##0.####").input() }},
 		{heading: "Sold by", width: 8, cell: func(r orderLine, _ int) cell { return text(r.Product.SoldBy.String()) }},
+		{heading: "Unit code", width: 7, cell: func(r orderLine, _ int) cell { return text(r.Product.SoldBy.Code()) }},
 		{heading: packsHeading, width: 8, cell: func(r orderLine, _ int) cell { return packs(r.Packs) }},
 		{heading: "Pallets", width: 25, cell: func(r orderLine, _ int) cell { return text(palletWords(r.Line)) }},
 		{heading: priceHeading, width: 11, cell: func(r orderLine, _ int) cell { return unitPrice(r.Price, b.minor()).input() }},

@@ -11,7 +11,7 @@ import (
 // the order lists by number, so that a change there shows here.
 func (b *book) purchaseOrder(sheet string, no int, lines []orderLine, at, totals listing, classes taxClasses) {
 	order := b.result.Orders[no-1]
-	s := b.open(sheet, page{widths: []float64{6, 14, 36, 10, 7, 8, 12, 8, 9, 13}})
+	s := b.open(sheet, page{widths: []float64{6, 14, 34, 10, 10, 8, 12, 8, 9, 13}})
 	s.title("Purchase order " + order.Number)
 	for _, line := range notEmpty(b.result.Job.Settings.Company, b.result.Job.Settings.CompanyAddress) {
 		s.put(text(line))
@@ -113,8 +113,8 @@ func (b *book) purchaseLine(s *sheet, line orderLine, at listing) {
 	}
 	description := ruled(text(line.Product.Description))
 	description.style.wrap = true
-	s.putHigh(float64(12*wrappedLines(description.value, 34)+3), ruled(plainCount(line.key)), ruled(text(line.Product.Code)), description,
-		look(number(line.Quantity, "#,##0.####"), quantityHeading), ruled(text(line.Product.SoldBy.String())), packsCell,
+	s.putHigh(float64(12*wrappedLines(description.value, 32)+3), ruled(plainCount(line.key)), ruled(text(line.Product.Code)), description,
+		look(number(line.Quantity, "#,##0.####"), quantityHeading), ruled(text(line.Product.SoldBy.String()+" "+line.Product.SoldBy.Code())), packsCell,
 		look(unitPrice(line.Price, b.minor()), priceHeading), ruled(text(line.Product.PricePer.String())),
 		look(percent(line.Discount), discountHeading), look(amount(line.Line.Net), netHeading))
 	if words := palletWords(line.Line); words != "" {

@@ -14,6 +14,7 @@ const (
 	timesHeading      = "Times"
 	ourAreaHeading    = "Our area"
 	givenAreaHeading  = "Takeoff area"
+	differenceHeading = "Difference"
 	offHeading        = "Off"
 	roomsPriceHeading = "Price of the rooms"
 	givenPriceHeading = "On takeoff areas"
@@ -38,8 +39,9 @@ func (b *book) takeoff(sheet string, ladder ladderRows) {
 		{heading: timesHeading, width: 7, cell: func(c estimate.Compared, _ int) cell { return count(c.Times) }},
 		{heading: ourAreaHeading, width: 11, above: text(t.unit), cell: func(c estimate.Compared, _ int) cell { return t.area(c, true) }},
 		{heading: givenAreaHeading, width: 11, above: text(t.unit), cell: func(c estimate.Compared, _ int) cell { return t.area(c, false).input() }},
-		{heading: "Difference", width: 11, cell: t.difference},
+		{heading: differenceHeading, width: 11, cell: t.difference},
 		{heading: offHeading, width: 9, cell: t.off},
+		{heading: "Difference in all", width: 11, total: number(t.inAll(rows), "+#,##0.00;-#,##0.00;0.00"), places: estimate.AreaPlaces, cell: t.differenceInAll},
 		{heading: verdictHeading, width: 17, above: percent(b.result.Job.Settings.TakeoffTolerance).input(), cell: t.verdict},
 		{heading: "Our perimeter", width: 10, above: text(runs.String()), cell: func(c estimate.Compared, _ int) cell {
 			if c.Ours == nil {
@@ -108,6 +110,21 @@ func (t *takeoffFormulas) area(c estimate.Compared, ours bool) cell {
 func (t *takeoffFormulas) difference(c estimate.Compared, row int) cell {
 	own, given := t.areas(c)
 	return number(given.Sub(own), "+#,##0.00;-#,##0.00;0.00").from(fmt.Sprintf("ROUND(%s-%s,%d)", t.of(givenAreaHeading, row), t.of(ourAreaHeading, row), estimate.AreaPlaces))
+}
+
+// differenceInAll is the room's difference in all apartments of its type.
+func (t *takeoffFormulas) differenceInAll(c estimate.Compared, row int) cell {
+	return number(t.inAll([]estimate.Compared{c}), "+#,##0.00;-#,##0.00;0.00").from(fmt.Sprintf("ROUND(%s*%s,%d)", t.of(timesHeading, row), t.of(differenceHeading, row), estimate.AreaPlaces))
+}
+
+// inAll adds the differences up over all apartments.
+func (t *takeoffFormulas) inAll(rows []estimate.Compared) decimal.Decimal {
+	total := decimal.Zero
+	for _, c := range rows {
+		own, given := t.areas(c)
+		total = total.Add(given.Sub(own).Mul(decimal.NewFromInt(int64(c.Times))))
+	}
+	return total
 }
 
 // off is how far the takeoff is off our area, as a share of it.
