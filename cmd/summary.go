@@ -79,6 +79,9 @@ func goods(r *estimate.Result) *term.Table {
 		table.Row(product.Code, area(count.laid, r.Job.Settings.AreaUnit), group(count.planks), group(count.least), group(count.byEye),
 			count.waste(product), packsOrdered(r, product))
 	}
+	for _, g := range r.RackedGoods() {
+		table.Row(g.Product.Code, area(g.Least, r.Job.Settings.AreaUnit), "by length", "", "", "up to "+g.MostWaste().StringFixed(1)+" %", packsOrdered(r, g.Product))
+	}
 	return table
 }
 

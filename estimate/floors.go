@@ -46,11 +46,11 @@ func (r *Result) gatherFloors() {
 	for _, room := range r.Building.Rooms {
 		r.RoomFloor[room.Index].Floor = -1
 		covering := room.Spec.BuildUp.Covering()
-		if covering == nil || covering.Product.Kind != job.Plank {
+		if covering == nil || covering.Product.Kind != job.Plank || covering.Product.Mixed() {
 			continue
 		}
 		place := room.Place(r.Job.Settings.Sharing)
-		id := strings.TrimPrefix(place+" / "+covering.Product.Code, " / ")
+		id := poolID(place, covering.Product)
 		i, known := at[id]
 		if !known {
 			i = len(r.Floors)
@@ -62,6 +62,11 @@ func (r *Result) gatherFloors() {
 	slices.SortFunc(r.Floors, func(a, b Floor) int {
 		return cmp.Or(cmp.Compare(a.Product.Code, b.Product.Code), cmp.Compare(a.Place, b.Place))
 	})
+}
+
+// poolID names the pool of a place's rooms with one product.
+func poolID(place string, p *job.Product) string {
+	return strings.TrimPrefix(place+" / "+p.Code, " / ")
 }
 
 // twins finds floors whose rooms are alike, sets First of every floor and
@@ -113,9 +118,8 @@ func (r *Result) pools(floors []int) []pool {
 func (f *Floor) pool(seed int64) layout.Pool {
 	p := f.Product
 	pool := layout.Pool{
-		Plank: layout.Plank{Length: p.Length, Width: p.Width},
-		Rules: layout.Rules{Gap: p.Gap, Kerf: p.Kerf, LeastEnd: p.LeastEnd, LeastStagger: p.LeastStagger,
-			LeastRow: p.LeastRow, LineUp: LineUp, Ends: ends(p.Joint), Pattern: layout.Pattern(p.Pattern.Rows())},
+		Plank:         layout.Plank{Length: p.Length, Width: p.Width},
+		Rules:         rulesOf(p),
 		PiecesPerPack: p.PiecesPerPack,
 		Seed:          seed,
 	}
@@ -127,6 +131,11 @@ func (f *Floor) pool(seed int64) layout.Pool {
 		pool.Rooms = append(pool.Rooms, laid)
 	}
 	return pool
+}
+
+func rulesOf(p *job.Product) layout.Rules {
+	return layout.Rules{Gap: p.Gap, Kerf: p.Kerf, LeastEnd: p.LeastEnd, LeastStagger: p.LeastStagger,
+		LeastRow: p.LeastRow, LineUp: LineUp, Ends: ends(p.Joint), Pattern: layout.Pattern(p.Pattern.Rows())}
 }
 
 func ends(j job.Joint) layout.Ends {
@@ -198,6 +207,9 @@ func (r *Result) laid() []quantity.Laid {
 			laid[room.Index] = quantity.Laid{ByPiece: true, Planks: plan.Planks, Area: plan.Area(), Rows: len(plan.Rows),
 				Pieces: len(plan.Pieces), Cuts: plan.Cuts + plan.Rips + plan.Notches}
 		}
+	}
+	for i := range r.Racked {
+		laid[r.Racked[i].Room.Index] = r.Racked[i].laid()
 	}
 	return laid
 }

@@ -187,6 +187,11 @@ func (g *gatherer) demand(d quantity.Demand) {
 	}
 	need.Used += d.Used
 	need.Laid += d.Laid
+	if d.Product.Mixed() {
+		spare := percentUp(d.Used, g.Job.Settings.BreakagePercent) + percentUp(d.Used, g.Job.Settings.AtticPercent)
+		need.Spare += spare
+		sell(need, g.ConsignmentOf(d.Room), new(big.Rat).Mul(d.Sold, big.NewRat(spare, d.Used)))
+	}
 }
 
 func ceil(r *big.Rat) int64 {

@@ -23,6 +23,7 @@ type Result struct {
 	Building  *building.Building
 	Floors    []Floor     // rooms that share planks, by product, then place
 	RoomFloor []RoomFloor // by room index
+	Racked    []Racked    // rooms with boards of random lengths, in the order of the rooms
 	Subfloor  *subfloor.Survey
 	Takeoff   *quantity.Takeoff
 	Cutting   []cutting.Pool

@@ -62,6 +62,11 @@ func lacks(p *job.Product, by job.Measure) []string {
 		}
 	}
 	switch {
+	case p.Mixed():
+		need(p.Length > 0, "Length")
+		need(p.Width > 0, "Width")
+		need(p.AreaPerPack > 0, "Area per pack")
+		need(p.SoldBy != job.PerPiece && p.SoldBy != job.PerEach, "unit of sale by pack or area")
 	case p.Kind == job.Plank:
 		need(p.Length > 0, "Length")
 		need(p.Width > 0, "Width")

@@ -56,6 +56,7 @@ func runWith(ctx context.Context, j *job.Job, watch func(Progress), plans *plans
 	if err := r.lay(ctx, watch); err != nil {
 		return nil, nil, err
 	}
+	r.rack()
 	watch(Progress{Stage: "quantities"})
 	r.Subfloor = subfloor.Look(j, r.Building, purchase.SoldPrice)
 	r.Takeoff = quantity.Take(j, r.Building, r.laid(), r.Subfloor)
@@ -85,6 +86,7 @@ func runWith(ctx context.Context, j *job.Job, watch func(Progress), plans *plans
 	}
 	r.Checks = r.checks()
 	problems.Append(r.layingProblems())
+	problems.Append(r.rackedCautions())
 	problems.Append(r.siteCautions())
 	problems.Append(r.Programme.Cautions(j))
 	r.Problems = problems

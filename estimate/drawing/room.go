@@ -19,6 +19,7 @@ type Floor struct {
 	Layout  *layout.Layout // nil when the covering is not laid piece by piece
 	Steps   []cutlist.Step // of the layout
 	Pattern string         // the name of a fixed pattern, else empty
+	Racked  bool           // boards of random lengths: the pieces are whole rows
 	Unit    measure.Unit   // that lengths are written in
 }
 
@@ -74,7 +75,7 @@ func (d *roomDrawing) pieces() {
 		}
 		switch {
 		case d.Layout.Blocks == nil:
-			d.pieceLabel(step.Piece, step.Source == cutlist.Whole, rings[0])
+			d.pieceLabel(step.Piece, step.Source == cutlist.Whole && !d.Racked, rings[0])
 		case step.Source != cutlist.Whole:
 			d.blockLabel(step.Piece, rings[0])
 		}
@@ -252,7 +253,7 @@ func (d *roomDrawing) legend() {
 		hatch *hatch
 		words string
 	}{{nil, "whole " + good}, {&fresh, "cut from a new " + good}, {&offcut, "from an off-cut"}} {
-		if d.Layout == nil {
+		if d.Layout == nil || d.Racked {
 			break
 		}
 		ring := box(x, y, x+8, y+4)
@@ -262,6 +263,9 @@ func (d *roomDrawing) legend() {
 		}
 		d.scene.text(Text{At: Point{x + 9, y + 3}, Size: normalType, Value: key.words})
 		x += 11 + textWidth(key.words, normalType)
+	}
+	if d.Racked {
+		d.scene.text(Text{At: Point{x, y + 3}, Size: normalType, Value: "rows of boards of random lengths"})
 	}
 	if d.Pattern != "" {
 		d.scene.text(Text{At: Point{x, y + 3}, Size: normalType, Bold: true, Value: "pattern: " + d.Pattern})

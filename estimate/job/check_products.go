@@ -39,7 +39,7 @@ func (j *Job) productRows() []*Product {
 // apart, one of the numbers is wrong.
 func checkPack(j *Job, p *Product) []Finding {
 	var found []Finding
-	if p.PiecesPerPack > 0 && p.Length > 0 && p.Width > 0 && p.AreaPerPack > 0 {
+	if p.PiecesPerPack > 0 && !p.Mixed() && p.Length > 0 && p.Width > 0 && p.AreaPerPack > 0 {
 		counted := float64(p.PiecesPerPack) * float64(p.Length) * float64(p.Width)
 		if counted < float64(measure.LargestArea) && math.Abs(counted-float64(p.AreaPerPack)) > 0.01*counted {
 			unit := j.Settings.AreaUnit
@@ -95,6 +95,12 @@ func checkRules(p *Product) []Finding {
 		}
 		if rows := measure.Length(p.Pattern.Rows()); rows > 0 && p.Length/rows < p.LeastStagger && 2*p.LeastStagger <= p.Length {
 			wrong(problem.RuleTooLong, "stagger", "joints", fmt.Sprintf("a least stagger of %s, where the pattern %s of planks of %s staggers by 1/%d", p.LeastStagger, p.Pattern, p.Length, rows), "at most the pattern's stagger")
+		}
+		if p.Shortest >= p.Length {
+			wrong(problem.RuleTooLong, "shortest", "length", fmt.Sprintf("a shortest length of %s in planks up to %s", p.Shortest, p.Length), "less than the length, which is the longest")
+		}
+		if p.Mixed() && p.Pattern.Rows() > 0 {
+			wrong(problem.ChoiceUnknown, "joints", "shortest", fmt.Sprintf("the pattern %s of planks of random lengths", p.Pattern), "random: a fixed pattern needs planks of one length")
 		}
 		if p.LeastRow > p.Width {
 			wrong(problem.RuleTooLong, "leastrow", "width", fmt.Sprintf("a least row of %s in planks %s wide", p.LeastRow, p.Width), "at most the plank's width")

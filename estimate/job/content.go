@@ -69,8 +69,14 @@ func (p *Product) AreaIn(unit Unit) *big.Rat {
 	return stated
 }
 
-// PieceArea is the area of one piece, roll or sheet.
-func (p *Product) PieceArea() measure.Area { return p.Length.Times(p.Width) }
+// PieceArea is the area of one piece, roll or sheet; 0 of planks of random
+// lengths.
+func (p *Product) PieceArea() measure.Area {
+	if p.Mixed() {
+		return 0
+	}
+	return p.Length.Times(p.Width)
+}
 
 // PriceUnits is how many price units one sold unit is: the pieces of a pack
 // priced per piece, the area of a pack priced per m2. It is nil when the two

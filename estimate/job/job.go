@@ -134,7 +134,8 @@ type Product struct {
 	Returnable               bool
 	PriceBreaks              []PriceBreak
 
-	LengthOf      *Product // the trim that this is another stock length of; nil when none
+	Shortest      measure.Length // of planks of random lengths the shortest, Length being the longest; 0: all are as long
+	LengthOf      *Product       // the trim that this is another stock length of; nil when none
 	Joint         Joint
 	Pattern       Pattern
 	ChevronAngle  shape.Angle // of a chevron: between a block and the line its ends meet on
@@ -160,6 +161,9 @@ type Product struct {
 
 	Offers []*Product // the rows of its code when several suppliers have it, by supplier; they differ in the terms of purchase only
 }
+
+// Mixed tells planks of random lengths.
+func (p *Product) Mixed() bool { return p.Kind == Plank && p.Shortest > 0 }
 
 // PriceBreak is the price of a product from an order quantity on.
 type PriceBreak struct {

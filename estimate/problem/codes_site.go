@@ -6,6 +6,7 @@ const (
 	LayingRule       Code = "laying-rule"
 	RoomNotLaid      Code = "room-not-laid"
 	NotLaidByPiece   Code = "not-laid-by-piece"
+	RandomLengths    Code = "random-lengths"
 	BelowMinimum     Code = "below-minimum-order"
 	PriceBreakNear   Code = "price-break-near"
 	FreeDeliveryNear Code = "free-delivery-near"
@@ -26,6 +27,7 @@ var siteCodes = map[Code]Entry{
 	LayingRule:       {Caution, "a laying rule could not be kept", "The room's shape leaves no way to keep the named rule in the named row.", "Look at the drawing of the room and accept the piece, or change the laying direction or the product's rules."},
 	RoomNotLaid:      {Warning, "a room has no floor to lay", "Nothing is left of the room inside the expansion gap.", "Check the room's size; it is priced without a covering."},
 	NotLaidByPiece:   {Caution, "a covering is counted by area", "This kind of covering is not laid piece by piece; its area with the stated waste is ordered.", "Check the waste per cent of its row in the build-up."},
+	RandomLengths:    {Caution, "boards of random lengths are known as a range", "Which board lies where is only known when packs are open. The rows are laid out: no floor takes less than its area, and laid by the rule on the cut lists none takes more than the most, which is bought.", "Open packs as the rows need them and send back those that stay closed."},
 	BelowMinimum:     {Caution, "an order is below the supplier's minimum", "The supplier's minimum order is charged; the difference is a supplement line.", "Order more from this supplier, or accept the supplement."},
 	PriceBreakNear:   {Caution, "buying more would cost less", "The next price break is so near that the order up to it is cheaper than the order as needed. Nothing more is ordered by itself.", "Raise the product's Minimum quantity to the break, if the rest can be stored or returned."},
 	FreeDeliveryNear: {Caution, "free delivery would cost less", "So little is missing to free delivery that buying it costs less than the delivery. Nothing more is ordered by itself.", "Buy more of the named product, if the rest can be stored, used or returned."},

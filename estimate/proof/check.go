@@ -75,7 +75,8 @@ type checker struct {
 	rooms     map[roomName][]*roomEntry
 	floorArea map[*roomEntry]int64 // net floor in squares of 1/320 mm
 	cautions  map[excuse][]*cautionEntry
-	floors    map[string]*floor // by layout id
+	floors    map[string]*floor  // by layout id
+	racks     map[poolName]int64 // rooms with boards of random lengths by pool; nil before they are counted
 	subfloors map[*roomEntry]*subfloorEntry
 	inPattern *tally // of blocks
 	steps     int    // work left for sweeps
@@ -197,6 +198,7 @@ const (
 	claimPattern    = "joints: in the product's pattern"
 	claimRow        = "rows: least width of first and last"
 	claimBlocks     = "blocks: pieces lie in the blocks of the pattern"
+	claimRacked     = "rows: boards of random lengths, at least and at most"
 	claimInPlank    = "planks: pieces lie in their plank"
 	claimKerf       = "planks: pieces apart by the kerf"
 	claimHand       = "planks: factory ends and edges meet"

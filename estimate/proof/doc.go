@@ -177,7 +177,8 @@ type fieldEntry struct {
 type layoutEntry struct {
 	ID         string        `json:"id"`
 	Product    string        `json:"product"`
-	Kind       string        `json:"kind"`          // plank; herringbone, double herringbone, chevron: blocks; other kinds are not laid back
+	Racked     *rackedEntry  `json:"racked"`        // of kind racked
+	Kind       string        `json:"kind"`          // plank; racked: boards of random lengths; herringbone, double herringbone, chevron: blocks; other kinds are not laid back
 	Direction  number        `json:"direction_deg"` // of the planks, anticlockwise from the room's x
 	Gap        length        `json:"gap_mm"`        // expansion gap along walls and holes; corners are mitred
 	Kerf       length        `json:"kerf_mm"`       // lost between two pieces of a plank
@@ -219,6 +220,19 @@ type rules struct {
 	LeastRow     length `json:"least_row"`     // [row] width of the first and the last row, at its widest piece
 	LongestRun   length `json:"longest_run"`   // [run] of a field along the room's x or y; left out or 0: no such rule
 	LeastLineUp  length `json:"least_line_up"` // [line-up] joints two rows apart; left out or 0: no such rule
+}
+
+// rackedEntry is a floor of boards of random lengths. Each of its pieces is an
+// unbroken row and cut from no stock. Least is the area of the rows. Most is the
+// board's width times, for every row, its length, half a least end piece (rounded
+// down) that may be thrown away and a kerf; and two of the longest boards, divided
+// by the rooms of the same product and pool, rounded up. Both in squares of 1/320 mm.
+type rackedEntry struct {
+	Shortest length `json:"shortest_mm"`
+	Longest  length `json:"longest_mm"`
+	Width    length `json:"width_mm"`
+	Least    whole  `json:"least"`
+	Most     whole  `json:"most"`
 }
 
 // patternEntry is a fixed pattern. The joints of the floor's first row lie at

@@ -31,7 +31,7 @@ type floor struct {
 type floorClaims struct {
 	layouts, pieces, cover, area, points *tally
 	run, end, stagger, lineUp            *tally
-	pattern, row                         *tally
+	pattern, row, racked                 *tally
 	byOther                              int // layouts of other kinds than planks and blocks
 }
 
@@ -41,7 +41,7 @@ func (c *checker) checkFloors() {
 		layouts: c.claim(claimLayouts), pieces: c.claim(claimPieces), cover: c.claim(claimCover),
 		area: c.claim(claimFloorArea), points: c.claim(claimPoints), run: c.claim(claimRun),
 		end: c.claim(claimEnd), stagger: c.claim(claimStagger), lineUp: c.claim(claimLineUp),
-		pattern: c.claim(claimPattern), row: c.claim(claimRow),
+		pattern: c.claim(claimPattern), row: c.claim(claimRow), racked: c.claim(claimRacked),
 	}
 	c.inPattern = c.claim(claimBlocks)
 	c.gatherFloors(claims.layouts)
@@ -103,6 +103,10 @@ func (c *checker) layBackByField(f *floor, claims *floorClaims) {
 	}
 	c.report.Pieces += len(f.entry.Pieces) * len(f.rooms)
 	c.checkRun(f, claims.run)
+	if f.racked() {
+		c.checkRacked(f, claims)
+		return
+	}
 	if !f.planks() && !f.blocks() {
 		claims.byOther++
 		return

@@ -14,6 +14,7 @@ func (c *checker) checkMaterials() {
 	account, laid, bought := c.claim(claimAccount), c.claim(claimLaid), c.claim(claimBought)
 	ordered := c.ordered()
 	inRooms, planks, cuts := c.laidAreas(), c.planksCut(), c.lengthsCut()
+	racked := c.rackedMost()
 	seen := map[string]bool{}
 	for i := range c.f.Materials {
 		m := &c.f.Materials[i]
@@ -24,6 +25,10 @@ func (c *checker) checkMaterials() {
 		seen[m.Product] = true
 		m.checkAccount(account, where)
 		m.checkBought(ordered[m.Product], bought, where)
+		if most := racked[m.Product]; most != nil {
+			m.checkRacked(inRooms[m.Product], most, laid, where)
+			continue
+		}
 		m.checkLaid(inRooms[m.Product], planks[m.Product], cuts[m.Product], laid, where)
 	}
 	for _, o := range c.f.Orders {

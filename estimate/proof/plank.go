@@ -79,6 +79,9 @@ func (c *checker) gatherPools(t *tally) []*pool {
 			continue
 		}
 		f := c.floors[*room.Layout]
+		if f.racked() {
+			continue // cut from no stock
+		}
 		p := find(poolName{f.entry.Product, room.Pool})
 		for _, part := range f.parts {
 			p.rooms = append(p.rooms, room)

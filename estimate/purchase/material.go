@@ -50,7 +50,7 @@ func content(p *job.Product) *big.Rat {
 
 // inPieces tells goods by area that are counted in whole pieces from those
 // that are counted by their area.
-func inPieces(p *job.Product) bool { return p.Kind == job.Plank || p.Kind.InStrips() }
+func inPieces(p *job.Product) bool { return p.Kind == job.Plank && !p.Mixed() || p.Kind.InStrips() }
 
 func times(a, b *big.Rat) *big.Rat {
 	if a == nil || b == nil {

@@ -96,7 +96,9 @@ func countedIn(room *building.Room, laid Laid, by job.Measure) measured {
 // has to be carried there.
 func packsOpened(room *building.Room, laid Laid) measured {
 	m := count(laid.Planks)
-	if covering := room.Spec.BuildUp.Covering(); covering != nil && covering.Product.PiecesPerPack > 0 {
+	if laid.Most > 0 {
+		m.amount.SetFrac64(int64(laid.Most), int64(room.Spec.BuildUp.Covering().Product.AreaPerPack))
+	} else if covering := room.Spec.BuildUp.Covering(); covering != nil && covering.Product.PiecesPerPack > 0 {
 		m.amount.Quo(m.amount, big.NewRat(int64(covering.Product.PiecesPerPack), 1))
 	}
 	m.unit = "pack"
@@ -106,7 +108,7 @@ func packsOpened(room *building.Room, laid Laid) measured {
 // laidArea is the area of the pieces, or, for a covering that is not laid piece
 // by piece, the floor inside the expansion gap.
 func laidArea(room *building.Room, laid Laid) measure.Area {
-	if laid.ByPiece {
+	if laid.ByPiece || laid.Most > 0 {
 		return laid.Area
 	}
 	covering := room.Spec.BuildUp.Covering()

@@ -21,8 +21,9 @@ const Places = 4
 
 // Laid is what the layout of a room's covering contains.
 type Laid struct {
-	ByPiece bool // false: the covering is counted by area
-	Planks  int  // planks first cut for this room
+	ByPiece bool         // false: the covering is counted by area
+	Most    measure.Area // of boards of random lengths that the room takes at most; 0 for other coverings
+	Planks  int          // planks first cut for this room
 	Area    measure.Area
 	Rows    int
 	Pieces  int
@@ -142,6 +143,10 @@ func (t *taker) add(room *building.Room, line *job.Line, m measured, laid Laid) 
 	switch product := line.Product; {
 	case product.Kind == job.Plank && laid.ByPiece:
 		t.use(product, room, int64(laid.Area))
+	case laid.Most > 0 && product.Mixed():
+		t.use(product, room, int64(laid.Area))
+		t.out.Demands = append(t.out.Demands, Demand{Product: product, Room: room,
+			Sold: soldUnits(product, job.LaidArea, t.area(laid.Most)), Used: int64(laid.Most), Laid: int64(laid.Area)})
 	case product.Kind == job.Trim && line.Measure == job.SkirtingLength:
 		t.runs(room, product, line.Measure, room.Skirting)
 	case product.Kind == job.Trim && line.Measure == job.Runs:

@@ -64,6 +64,9 @@ func (l *Lists) Scene(room *building.Room, width, height float64) *drawing.Scene
 	if covering := room.Spec.BuildUp.Covering(); covering != nil && covering.Product.Pattern.Rows() > 0 {
 		floor.Pattern = covering.Product.Pattern.String()
 	}
+	if racked := l.result.RackedIn(room); racked != nil {
+		floor.Layout, floor.Steps, floor.Racked = &racked.Rows.Layout, rowSteps(&racked.Rows.Layout), true
+	}
 	return drawing.Room(floor, width, height)
 }
 
@@ -100,6 +103,9 @@ func (l *Lists) Facts(room *building.Room) string {
 		return area
 	}
 	product := covering.Product
+	if racked := l.result.RackedIn(room); racked != nil {
+		return l.rackedFacts(racked, area)
+	}
 	laid := l.result.Layout(room)
 	if laid == nil || len(laid.Rows) == 0 {
 		return strings.Join([]string{product.Description, area, "not laid piece by piece"}, " · ")

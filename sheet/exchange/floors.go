@@ -39,6 +39,10 @@ func rooms(r *estimate.Result) []roomEntry {
 			entries[i].Pool = r.Floors[at.Floor].ID
 		}
 	}
+	for i := range r.Racked {
+		racked := &r.Racked[i]
+		entries[racked.Room.Index].Layout, entries[racked.Room.Index].Pool = &racked.ID, racked.Pool
+	}
 	return entries
 }
 
@@ -61,15 +65,26 @@ func layouts(r *estimate.Result) []layoutEntry {
 		}
 		for slot, room := range floor.Rooms {
 			if at := r.RoomFloor[room.Index]; at.Layout != "" {
-				entries = append(entries, layoutOf(at.Layout, floor, &floor.Plan.Layouts[slot]))
+				entries = append(entries, layoutOf(at.Layout, floor.Product, &floor.Plan.Layouts[slot]))
 			}
 		}
+	}
+	for i := range r.Racked {
+		entries = append(entries, rackedOf(&r.Racked[i]))
 	}
 	return entries
 }
 
-func layoutOf(id string, floor *estimate.Floor, l *layout.Layout) layoutEntry {
-	p := floor.Product
+// rackedOf is a floor of boards of random lengths: its pieces are whole rows.
+func rackedOf(r *estimate.Racked) layoutEntry {
+	p := r.Product
+	e := layoutOf(r.ID, p, &r.Rows.Layout)
+	e.Kind = "racked"
+	e.Racked = &rackedEntry{Shortest: mm(p.Shortest), Longest: mm(p.Length), Width: mm(p.Width), Least: int64(r.Least()), Most: int64(r.Most())}
+	return e
+}
+
+func layoutOf(id string, p *job.Product, l *layout.Layout) layoutEntry {
 	kind := p.Kind.String()
 	if l.Blocks != nil {
 		kind = p.Pattern.String()

@@ -86,6 +86,15 @@ type layoutEntry struct {
 	Certificate *certificateEntry `json:"certificate"`
 	Blocks      *blocksEntry      `json:"blocks,omitempty"`
 	Pieces      []pieceEntry      `json:"pieces"`
+	Racked      *rackedEntry      `json:"racked,omitempty"`
+}
+
+type rackedEntry struct {
+	Shortest mm    `json:"shortest_mm"`
+	Longest  mm    `json:"longest_mm"`
+	Width    mm    `json:"width_mm"`
+	Least    int64 `json:"least"`
+	Most     int64 `json:"most"`
 }
 
 type blocksEntry struct {

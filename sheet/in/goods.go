@@ -153,6 +153,7 @@ const (
 
 func (r row) productSize(p *job.Product) {
 	p.Length, p.Width, p.Thickness = r.length("length"), r.length("width"), r.length("thickness")
+	p.Shortest = r.length("shortest")
 	p.PiecesPerPack = r.whole("pieces", mostPieces)
 	stated, state := read(r, "packarea", asArea)
 	p.AreaPerPack = stated
@@ -168,13 +169,14 @@ func (r row) productSize(p *job.Product) {
 }
 
 // countedArea is pieces x length x width; of a roll or sheet without a number
-// of pieces, its own area. It is 0 when a size is not given or beyond all use.
+// of pieces, its own area. It is 0 when a size is not given or beyond all use, and of planks of
+// random lengths.
 func countedArea(p *job.Product) measure.Area {
 	pieces := p.PiecesPerPack
 	if pieces == 0 && (p.Kind == job.Roll || p.Kind == job.Sheet || p.Kind == job.Underlay) {
 		pieces = 1
 	}
-	if float64(pieces)*float64(p.Length)*float64(p.Width) >= float64(measure.LargestArea) {
+	if p.Mixed() || float64(pieces)*float64(p.Length)*float64(p.Width) >= float64(measure.LargestArea) {
 		return 0
 	}
 	return measure.Area(pieces) * p.Length.Times(p.Width)

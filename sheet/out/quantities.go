@@ -19,7 +19,7 @@ func (b *book) quantities(sheet string) {
 			{heading: "Block", width: 8, cell: func(r quantity.Line, _ int) cell { return text(lineApartment(r).Block) }},
 			{heading: "Room", width: 20, cell: func(r quantity.Line, _ int) cell { return text(quantityRoom(r)) }},
 			{heading: "Item", width: 14, cell: func(r quantity.Line, _ int) cell { return text(r.Item()) }},
-			{heading: "Description", width: 38, cell: func(r quantity.Line, _ int) cell { return text(itemWords(r)) }},
+			{heading: "Description", width: 38, cell: func(r quantity.Line, _ int) cell { return text(itemWords(r) + b.rackedIn(r)) }},
 			{heading: "Sort", width: 10, cell: func(r quantity.Line, _ int) cell { return text(itemSort(r)) }},
 			{heading: "Measured by", width: 14, cell: func(r quantity.Line, _ int) cell { return text(r.Measure.String()) }},
 			{heading: "Quantity", width: 12, cell: func(r quantity.Line, _ int) cell { return number(r.Quantity, quantityFormat) }},

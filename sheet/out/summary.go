@@ -41,6 +41,7 @@ func (b *book) summary(name string, from sources) ladderRows {
 	s.skip(1)
 	s.breakPage()
 	s.planks()
+	s.racked()
 	s.groups()
 	s.breakPage()
 	s.suppliers()

@@ -41,6 +41,7 @@ var Tables = []Table{
 			{Key: "kind", Heading: "Kind", Also: []string{"Type"}, Kind: Choice, Choices: job.Kinds, Required: true, Help: "plank, tile and roll are coverings; underlay is laid in rows cut from rolls or boards; sheet is counted by area; film is laid in overlapping strips; trim is cut to lengths; compound, grout and adhesive go by Spread; each is counted."},
 			{Key: "supplier", Heading: "Supplier", Kind: Reference, Refers: "suppliers", Required: true, Help: "Code of the Suppliers sheet."},
 			{Key: "length", Heading: "Length", Kind: Length, Help: "Of one plank, trim, roll or sheet."},
+			{Key: "shortest", Heading: "Shortest length", Also: []string{"Shortest plank", "Shortest board"}, Kind: Length, Default: "all are as long", Help: "Of planks of random lengths: the shortest in a pack; Length is the longest, and Area per pack is needed. Their rows are laid out, the least and the most they take is said, and the most is bought."},
 			{Key: "width", Heading: "Width", Kind: Length, Help: "Of one plank, roll or sheet, laid face."},
 			{Key: "thickness", Heading: "Thickness", Kind: Millimetres, Help: "In millimetres, unless another unit is written."},
 			{Key: "pieces", Heading: "Pieces per pack", Also: []string{"Pieces", "Planks per pack"}, Kind: Whole, Help: "Planks, sheets or trims in a pack."},
