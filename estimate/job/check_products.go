@@ -99,7 +99,7 @@ func checkRules(p *Product) []Finding {
 		if p.Shortest >= p.Length {
 			wrong(problem.RuleTooLong, "shortest", "length", fmt.Sprintf("a shortest length of %s in planks up to %s", p.Shortest, p.Length), "less than the length, which is the longest")
 		}
-		if p.Mixed() && p.Pattern.Rows() > 0 {
+		if p.Mixed() && p.Pattern != PatternRandom {
 			wrong(problem.ChoiceUnknown, "joints", "shortest", fmt.Sprintf("the pattern %s of planks of random lengths", p.Pattern), "random: a fixed pattern needs planks of one length")
 		}
 		if p.LeastRow > p.Width {
