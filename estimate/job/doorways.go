@@ -19,22 +19,22 @@ type Doorway struct {
 func Doorways(rooms []*Room) []Doorway {
 	ordered := slices.Clone(rooms)
 	slices.SortStableFunc(ordered, func(a, b *Room) int { return cmp.Or(cmp.Compare(a.Type, b.Type), cmp.Compare(a.Name, b.Name)) })
+	named := map[called]int{}
+	for i, room := range ordered {
+		named[room.called()] = i
+	}
 	paired := map[*Opening]bool{}
 	var doorways []Doorway
 	for i, room := range ordered {
 		for k := range room.Openings {
 			opening := &room.Openings[k]
-			for _, other := range ordered[i+1:] {
-				if other.Type != room.Type {
-					break
-				}
-				if !leads(opening, other) {
-					continue
-				}
-				if back := other.wayBack(room, opening, paired); back != nil {
-					paired[back] = true
-					doorways = append(doorways, Doorway{room, other, opening, back})
-				}
+			n, known := named[opening.to(room)]
+			if !known || n <= i {
+				continue
+			}
+			if back := ordered[n].wayBack(room, opening, paired); back != nil {
+				paired[back] = true
+				doorways = append(doorways, Doorway{room, ordered[n], opening, back})
 			}
 		}
 	}
@@ -46,14 +46,19 @@ func Doorways(rooms []*Room) []Doorway {
 func (r *Room) wayBack(to *Room, opening *Opening, paired map[*Opening]bool) *Opening {
 	for k := range r.Openings {
 		back := &r.Openings[k]
-		if leads(back, to) && back.Width == opening.Width && !paired[back] {
+		if back.to(r) == to.called() && back.Width == opening.Width && !paired[back] {
 			return back
 		}
 	}
 	return nil
 }
 
-// leads tells whether an opening leads to a room; names ignore case.
-func leads(o *Opening, to *Room) bool {
-	return strings.EqualFold(strings.TrimSpace(o.LeadsTo), to.Name)
+// called is a room's type and name; names ignore case.
+type called struct{ apartmentType, name string }
+
+func (r *Room) called() called { return called{r.Type, strings.ToLower(r.Name)} }
+
+// to is the room that an opening of a room leads to.
+func (o *Opening) to(from *Room) called {
+	return called{from.Type, strings.ToLower(strings.TrimSpace(o.LeadsTo))}
 }

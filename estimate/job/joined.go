@@ -46,10 +46,10 @@ func (j *Job) Joined() (*Job, problem.List) {
 // leadElsewhere lets openings to a room that is part of a whole now lead to the
 // whole. Rooms that became none become copies of themselves.
 func leadElsewhere(rooms []*Room, became map[*Room]*Room) {
-	names := map[[2]string]string{}
+	names := map[called]string{}
 	for _, room := range rooms {
 		if whole := became[room]; whole != nil {
-			names[[2]string{room.Type, strings.ToLower(room.Name)}] = whole.Name
+			names[room.called()] = whole.Name
 		}
 	}
 	for _, room := range rooms {
@@ -60,7 +60,7 @@ func leadElsewhere(rooms []*Room, became map[*Room]*Room) {
 		}
 		for i := range became[room].Openings {
 			o := &became[room].Openings[i]
-			o.LeadsTo = cmp.Or(names[[2]string{room.Type, strings.ToLower(strings.TrimSpace(o.LeadsTo))}], o.LeadsTo)
+			o.LeadsTo = cmp.Or(names[o.to(room)], o.LeadsTo)
 		}
 	}
 }
