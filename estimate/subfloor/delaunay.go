@@ -2,7 +2,7 @@ package subfloor
 
 import (
 	"cmp"
-	"math/big"
+	"math/bits"
 	"slices"
 
 	"laybill/estimate/job"
@@ -48,6 +48,19 @@ func triangulate(readings []job.Reading) (triangles []triangle, hull []int) {
 	}
 	slices.SortFunc(triangles, func(a, b triangle) int { return slices.Compare(a[:], b[:]) })
 	return triangles, hull
+}
+
+// edgesOf are the edges of triangles, each once.
+func edgesOf(triangles []triangle) [][2]int {
+	var edges [][2]int
+	for _, t := range triangles {
+		for i, u := range t {
+			v := t[(i+1)%3]
+			edges = append(edges, [2]int{min(u, v), max(u, v)})
+		}
+	}
+	slices.SortFunc(edges, func(a, b [2]int) int { return slices.Compare(a[:], b[:]) })
+	return slices.Compact(edges)
 }
 
 // hullNeighbour is the reading that follows the first one on the way round all
@@ -103,12 +116,12 @@ func inside(readings []job.Reading, a, b, c, d int) bool {
 		p[i] = readings[corner]
 	}
 	weights := [4]int64{turn(p[1], p[2], p[3]), -turn(p[0], p[2], p[3]), turn(p[0], p[1], p[3]), -turn(p[0], p[1], p[2])}
-	circle, heights := new(big.Int), new(big.Int)
+	var circle, heights wide
 	for i, weight := range weights {
-		circle.Add(circle, product(weight, squared(p[i], p[3])))
-		heights.Add(heights, product(weight, int64(p[i].Height)))
+		circle = circle.plus(weight, squared(p[i], p[3]))
+		heights = heights.plus(weight, int64(p[i].Height))
 	}
-	if sign := cmp.Or(circle.Sign(), heights.Sign()); sign != 0 {
+	if sign := cmp.Or(circle.sign(), heights.sign()); sign != 0 {
 		return sign > 0
 	}
 	order := []int{0, 1, 2, 3}
@@ -121,4 +134,32 @@ func inside(readings []job.Reading, a, b, c, d int) bool {
 	return false
 }
 
-func product(a, b int64) *big.Int { return new(big.Int).Mul(big.NewInt(a), big.NewInt(b)) }
+// wide is a whole number of 128 bits, enough for sums of four products of areas
+// within a square kilometre.
+type wide struct {
+	high int64
+	low  uint64
+}
+
+// plus adds the product of two numbers.
+func (w wide) plus(a, b int64) wide {
+	high, low := bits.Mul64(uint64(max(a, -a)), uint64(max(b, -b)))
+	if (a < 0) != (b < 0) {
+		var borrow uint64
+		low, borrow = bits.Sub64(0, low, 0)
+		high, _ = bits.Sub64(0, high, borrow)
+	}
+	sum, carry := bits.Add64(w.low, low, 0)
+	top, _ := bits.Add64(uint64(w.high), high, carry)
+	return wide{int64(top), sum}
+}
+
+func (w wide) sign() int {
+	switch {
+	case w.high < 0:
+		return -1
+	case w.high > 0 || w.low > 0:
+		return 1
+	}
+	return 0
+}

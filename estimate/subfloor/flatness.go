@@ -178,18 +178,18 @@ func (s *surface) profile(from, to int) []step {
 			profile = append(profile, step{share, height})
 		}
 	}
-	for _, t := range s.triangles {
-		for i, u := range t {
-			v := t[(i+1)%3]
-			atU, atV := turn(a, b, s.readings[u]), turn(a, b, s.readings[v])
-			if atU == 0 {
-				meet(s.spot(u), s.height(u))
-			}
-			if atU > 0 && atV < 0 || atU < 0 && atV > 0 {
-				share := float64(atU) / (float64(atU) - float64(atV))
-				pu, pv := s.spot(u), s.spot(v)
-				meet(spot{pu.x + share*(pv.x-pu.x), pu.y + share*(pv.y-pu.y)}, s.height(u)+share*(s.height(v)-s.height(u)))
-			}
+	side := make([]int64, len(s.readings))
+	for i := range side {
+		if side[i] = turn(a, b, s.readings[i]); side[i] == 0 {
+			meet(s.spot(i), s.height(i))
+		}
+	}
+	for _, edge := range s.edges {
+		u, v := edge[0], edge[1]
+		if side[u] > 0 && side[v] < 0 || side[u] < 0 && side[v] > 0 {
+			share := float64(side[u]) / (float64(side[u]) - float64(side[v]))
+			pu, pv := s.spot(u), s.spot(v)
+			meet(spot{pu.x + share*(pv.x-pu.x), pu.y + share*(pv.y-pu.y)}, s.height(u)+share*(s.height(v)-s.height(u)))
 		}
 	}
 	slices.SortFunc(profile, func(p, q step) int { return cmp.Compare(p.share, q.share) })

@@ -12,6 +12,9 @@ import (
 	"laybill/estimate/measure"
 )
 
+// testRates make grinding a hundred times as dear as filling.
+var testRates = Rates{Fill: big.NewRat(1, 1), Grind: big.NewRat(100, 1)}
+
 // hump is a level floor of 6 x 4 m with a bump of 8 mm, a pyramid of 2 x 2 m in
 // its middle.
 func hump() []job.Reading {
@@ -70,7 +73,7 @@ func TestBumpIsGroundWhereThatIsCheaper(t *testing.T) {
 func TestGroundFloorThatIsFlatGetsNoCompound(t *testing.T) {
 	spec := &job.Room{Outline: rectangle(6000, 4000)[0], Flatness: job.Group4, Readings: hump(), BuildUp: &job.BuildUp{}}
 	room := &building.Room{Spec: spec, Floor: rectangle(6000, 4000), Apartment: &job.Apartment{}}
-	got := lookAt(room, spec.Readings, job.Horizontal, Rates{Fill: big.NewRat(1, 1), Grind: big.NewRat(100, 1)})
+	got := lookAt(room, spec.Readings, job.Horizontal, testRates)
 	if got.Filled.Fill.Volume == 0 || got.Levelling.Ground.Volume == 0 || got.Levelling.Fill.Volume != 0 {
 		t.Errorf("filled %+v, levelled %+v", got.Filled, got.Levelling)
 	}

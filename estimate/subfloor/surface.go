@@ -39,6 +39,7 @@ type patch struct {
 type surface struct {
 	readings  []job.Reading // by place
 	triangles []triangle
+	edges     [][2]int // of the triangles, each once
 	patches   []patch
 }
 
@@ -51,6 +52,7 @@ func surfaceOf(readings []job.Reading, floor shape.Region) *surface {
 	})
 	var hull []int
 	s.triangles, hull = triangulate(s.readings)
+	s.edges = edgesOf(s.triangles)
 	rings := ringsOf(floor)
 	for _, t := range s.triangles {
 		a, b, c := s.spot(t[0]), s.spot(t[1]), s.spot(t[2])

@@ -2,6 +2,7 @@ package subfloor
 
 import (
 	"math"
+	"math/big"
 	"slices"
 	"testing"
 
@@ -224,6 +225,26 @@ func TestVolumeInAnyOrderAndMirrored(t *testing.T) {
 		}
 		if got := layerOf(surfaceOf(other, rectangle(6000, 5000)).above(height)); got != want {
 			t.Fatalf("mirrored %+v, as drawn %+v", got, want)
+		}
+	})
+}
+
+// Sums of products of 60 bits against arithmetic without limits.
+func TestWideSums(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		const most = 1 << 60
+		var sum wide
+		want := new(big.Int)
+		for range rapid.IntRange(1, 4).Draw(t, "products") {
+			a, b := rapid.Int64Range(-most, most).Draw(t, "a"), rapid.Int64Range(-most, most).Draw(t, "b")
+			if rapid.Bool().Draw(t, "small") {
+				a, b = a%3, b%3
+			}
+			sum = sum.plus(a, b)
+			want.Add(want, new(big.Int).Mul(big.NewInt(a), big.NewInt(b)))
+		}
+		if sum.sign() != want.Sign() {
+			t.Fatalf("sign %d, want that of %s", sum.sign(), want)
 		}
 	})
 }

@@ -121,7 +121,7 @@ func (b *book) levelling(sheet string) {
 		}},
 		{heading: "Floor " + unit.String(), width: 9, cell: func(r levelledRoom, _ int) cell { return areaIn(r.Room.Room.Area) }},
 		{heading: "Film", width: 14, cell: func(r levelledRoom, _ int) cell { return text(filmWords(r.Room.Room.Spec)) }},
-		{heading: "Readings", width: 10, cell: func(r levelledRoom, _ int) cell { return blankZero(len(r.Readings)) }},
+		{heading: "Readings", width: 11, cell: func(r levelledRoom, _ int) cell { return blankZero(len(r.Readings)) }},
 		{heading: "Group", width: 9, cell: func(r levelledRoom, _ int) cell { return text(groupWords(r)) }},
 		{heading: "Breaks it", width: 11, above: text("of all"), cell: func(r levelledRoom, _ int) cell { return text(brokenWords(r)) }},
 		{heading: "Off by", width: 7, above: text("worst"), cell: func(r levelledRoom, _ int) cell {
@@ -137,7 +137,7 @@ func (b *book) levelling(sheet string) {
 		{heading: "Least", width: 7, above: text("depth"), cell: func(r levelledRoom, _ int) cell { return millimetres(r.LeastDepth()) }},
 		{heading: "Mean", width: 7, above: text("depth"), cell: func(r levelledRoom, _ int) cell { return millimetres(r.MeanDepth()) }},
 		{heading: "Most", width: 7, above: text("depth"), cell: func(r levelledRoom, _ int) cell { return millimetres(r.MostDepth()) }},
-		{heading: "Drying", width: 7, above: text("days"), cell: func(r levelledRoom, _ int) cell { return blankZero(r.DryingDays()) }},
+		{heading: "Drying", width: 9, above: text("days"), cell: func(r levelledRoom, _ int) cell { return blankZero(r.DryingDays()) }},
 		{heading: volumeHeading, width: 11, places: quantity.Places, cell: func(r levelledRoom, _ int) cell { return number(r.volume(), "#,##0.00;;") }},
 		{heading: kilogramHeading, width: 11, places: 2, cell: b.kilograms(&l)},
 		{heading: "Bags", width: 9, places: 2, cell: b.bagCell(&l)},
@@ -249,6 +249,9 @@ func planeWords(r levelledRoom) string {
 	if p.RiseX != 0 || p.RiseY != 0 {
 		x, y := p.Rise()
 		words = append(words, fmt.Sprintf("rising %s E, %s N mm a m", decimal.New(x, -3).StringFixed(2), decimal.New(y, -3).StringFixed(2)))
+	}
+	if r.Levelling.Fill.Volume == 0 {
+		words = append(words, "ground only")
 	}
 	return strings.Join(words, ", ")
 }
@@ -371,8 +374,8 @@ func (b *book) holdPoints(sheet string) {
 			{heading: "Decides", width: 28, cell: func(h subfloor.HoldPoint, _ int) cell { return wrapped(h.Decides) }},
 			{heading: "Days", width: 6, cell: func(h subfloor.HoldPoint, _ int) cell { return blankZero(h.Days) }},
 			{heading: "Rooms", width: 7, cell: func(h subfloor.HoldPoint, _ int) cell { return count(len(h.Rooms)) }},
-			{heading: "In", width: 38, cell: func(h subfloor.HoldPoint, _ int) cell { return wrapped(crew.SomeNames(apartmentsOfRooms(h.Rooms))) }},
-			{heading: "Source", width: 30, cell: func(h subfloor.HoldPoint, _ int) cell { return wrapped(h.Source) }},
+			{heading: "In", width: 50, cell: func(h subfloor.HoldPoint, _ int) cell { return wrapped(crew.SomeNames(apartmentsOfRooms(h.Rooms))) }},
+			{heading: "Source", width: 36, cell: func(h subfloor.HoldPoint, _ int) cell { return wrapped(h.Source) }},
 		},
 	}
 	l.write(b, sheet, b.result.Subfloor.HoldPoints())
