@@ -6,7 +6,6 @@ package archive
 import (
 	"archive/zip"
 	"bytes"
-	"compress/flate"
 	"errors"
 	"hash"
 	"hash/crc32"
@@ -14,9 +13,12 @@ import (
 	"io/fs"
 	"path"
 	"regexp"
+	"runtime"
 	"slices"
 	"strings"
 	"time"
+
+	"github.com/klauspost/compress/flate"
 )
 
 // contentTypes is the part that a reader looks for first; it stands first. The
@@ -29,58 +31,82 @@ var firstDate = time.Date(1980, time.January, 1, 0, 0, 0, 0, time.UTC)
 // firstDay is that date as a zip entry holds it: month and day of year 0.
 const firstDay = 1<<5 | 1
 
-// Writer collects the parts of a package, compressed as they come, and writes
-// them all when it is closed. It is a zip writer as the spreadsheet library
-// wants one; a part ends where the next begins.
+// Writer collects the parts of a package and writes them all when it is closed.
+// It is a zip writer as the spreadsheet library wants one; a part ends where the
+// next begins. Parts are compressed side by side while the library goes on, with
+// so much of them waiting at most.
 type Writer struct {
-	w      io.Writer
-	parts  []*part
-	packer *flate.Writer // of the part that is being written
+	w       io.Writer
+	parts   []*part
+	blocks  chan []byte        // free ones
+	packers chan *flate.Writer // free ones
 }
 
-// New makes a writer of a package to w.
-func New(w io.Writer) *Writer { return &Writer{w: w} }
+// What may wait to be compressed: blocks in all.
+const (
+	blockSize  = 1 << 16
+	mostBlocks = 128
+)
 
-// part is one part, compressed; the content types stay plain until the end.
+// New makes a writer of a package to w.
+func New(w io.Writer) *Writer {
+	side := runtime.GOMAXPROCS(0)
+	a := &Writer{w: w, blocks: make(chan []byte, mostBlocks), packers: make(chan *flate.Writer, side)}
+	for range mostBlocks {
+		a.blocks <- nil
+	}
+	for range side {
+		a.packers <- nil
+	}
+	return a
+}
+
+// part is one part, compressed; the content types stay plain until the end, and
+// pictures, which are packed already, as they are.
 type part struct {
-	name   string
-	data   bytes.Buffer
-	packer *flate.Writer // nil when the part is not compressed or has ended
-	sum    hash.Hash32
-	size   uint64
+	archive *Writer
+	name    string
+	data    bytes.Buffer
+	sum     hash.Hash32
+	size    uint64
+	block   []byte      // filling
+	full    chan []byte // to be compressed; nil when the part is kept as it is
+	packed  chan error
 }
 
 // Create begins a part.
 func (a *Writer) Create(name string) (io.Writer, error) {
-	if err := a.endPart(); err != nil {
-		return nil, err
-	}
-	p := &part{name: name, sum: crc32.NewIEEE()}
-	if p.method() == zip.Deflate {
-		if err := a.pack(p); err != nil {
-			return nil, err
-		}
-	}
+	a.endPart()
+	p := &part{archive: a, name: name, sum: crc32.NewIEEE()}
 	a.parts = append(a.parts, p)
+	if p.method() == zip.Deflate {
+		p.full, p.packed = make(chan []byte, mostBlocks), make(chan error, 1)
+		packer := <-a.packers
+		go func() { p.packed <- p.pack(packer) }()
+	}
 	return p, nil
 }
 
-// pack begins to compress a part; one packer serves all parts, one after another.
-func (a *Writer) pack(p *part) error {
-	if a.packer == nil {
-		packer, err := flate.NewWriter(nil, flate.DefaultCompression)
-		if err != nil {
+// pack compresses the part's blocks and sets them and the packer free.
+func (p *part) pack(packer *flate.Writer) (err error) {
+	if packer == nil {
+		if packer, err = flate.NewWriter(nil, flate.DefaultCompression); err != nil {
 			return err
 		}
-		a.packer = packer
 	}
-	a.packer.Reset(&p.data)
-	p.packer = a.packer
-	return nil
+	packer.Reset(&p.data)
+	for block := range p.full {
+		p.sum.Write(block)
+		_, failed := packer.Write(block)
+		err = errors.Join(err, failed)
+		p.archive.blocks <- block[:0]
+	}
+	err = errors.Join(err, packer.Close())
+	p.archive.packers <- packer
+	return err
 }
 
-// method is how a part is kept: the content types until they are sorted and
-// pictures, which are packed already, as they are.
+// method is how a part is kept until the end.
 func (p *part) method() uint16 {
 	if p.name == contentTypes || path.Ext(p.name) == ".png" {
 		return zip.Store
@@ -94,31 +120,52 @@ func (a *Writer) AddFS(fs.FS) error { return errors.ErrUnsupported }
 // Write adds to the part.
 func (p *part) Write(content []byte) (int, error) {
 	p.size += uint64(len(content))
-	p.sum.Write(content)
-	if p.packer == nil {
+	if p.full == nil {
+		p.sum.Write(content)
 		return p.data.Write(content)
 	}
-	return p.packer.Write(content)
+	for rest := content; len(rest) > 0; {
+		if p.block == nil {
+			if p.block = <-p.archive.blocks; p.block == nil {
+				p.block = make([]byte, 0, blockSize)
+			}
+		}
+		n := min(len(rest), blockSize-len(p.block))
+		p.block, rest = append(p.block, rest[:n]...), rest[n:]
+		if len(p.block) == blockSize {
+			p.full <- p.block
+			p.block = nil
+		}
+	}
+	return len(content), nil
 }
 
 // endPart ends the part that was begun last.
-func (a *Writer) endPart() error {
+func (a *Writer) endPart() {
 	if len(a.parts) == 0 {
-		return nil
+		return
 	}
 	last := a.parts[len(a.parts)-1]
-	if last.packer == nil {
-		return nil
+	if last.full == nil {
+		return
 	}
-	err := last.packer.Close()
-	last.packer = nil
-	return err
+	if last.block != nil {
+		last.full <- last.block
+		last.block = nil
+	}
+	close(last.full)
 }
 
 // Close writes the package.
 func (a *Writer) Close() error {
-	if err := a.endPart(); err != nil {
-		return err
+	a.endPart()
+	for _, p := range a.parts {
+		if p.packed == nil {
+			continue
+		}
+		if err := <-p.packed; err != nil {
+			return err
+		}
 	}
 	slices.SortFunc(a.parts, func(x, y *part) int { return strings.Compare(x.place(), y.place()) })
 	out := zip.NewWriter(a.w)
