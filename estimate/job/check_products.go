@@ -178,6 +178,12 @@ func checkWork(j *Job) []Finding {
 				Found: fmt.Sprintf("a wage of 0 for %s", t.Name), Want: "a wage above 0", Fix: "fill in the wage"}})
 		}
 	}
+	for _, t := range j.Trades {
+		if t.Overtime.Cmp(one) < 0 {
+			found = append(found, Finding{Cells: cells(t.Ref, "overtime"), Problem: problem.Problem{Code: problem.ValueOutOfRange,
+				Found: fmt.Sprintf("an overtime factor of %s for %s", t.Overtime, t.Name), Want: "a factor of at least 1: 1.5 is time and a half", Fix: "correct the factor, or leave it empty"}})
+		}
+	}
 	for _, e := range j.Extras {
 		if e.UnitCost.IsZero() {
 			found = append(found, Finding{Cells: cells(e.Ref, "cost"), Problem: problem.Problem{Code: problem.PriceZero,

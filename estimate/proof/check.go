@@ -32,6 +32,7 @@ func Check(r io.Reader) (Report, error) {
 	c.checkTests()
 	c.checkQuantities()
 	c.checkOrders()
+	c.checkOrderDates()
 	c.checkLabour()
 	c.checkProgramme()
 	c.checkDeliveries()
@@ -216,6 +217,7 @@ const (
 	claimQuantities = "quantities: as measured in the rooms"
 	claimLines      = "orders: lines"
 	claimOrders     = "orders: sums, delivery and tax"
+	claimOrderDates = "orders: dated by their deliveries"
 	claimLabour     = "labour: hours and cost"
 	claimCrews      = "programme: no crew in two places"
 	claimDays       = "programme: hours are worked on working days"

@@ -515,6 +515,9 @@ type orderEntry struct {
 	Supplier     string      `json:"supplier"`
 	Number       string      `json:"number"` // one for each part of the building that the job's deliveries are made for
 	Lines        []lineEntry `json:"lines"`
+	For          string      `json:"for"`             // the part; "" for the whole job
+	NeededBy     *day        `json:"needed_by"`       // the first day of its deliveries on site; null without dates
+	OrderBy      *day        `json:"order_by"`        // the first day that one of them must be ordered
 	Goods        *number     `json:"goods"`           // sum of the lines' nets
 	MinimumOrder *number     `json:"minimum_order"`   // supplement = minimum less goods, 0 when reached; null: not checked
 	Charge       *number     `json:"delivery_charge"` // delivery = charge, 0 from free_from on; null: not checked
@@ -605,6 +608,7 @@ type stepEntry struct {
 // a job without dates.
 type deliveryEntry struct {
 	Supplier string        `json:"supplier"`
+	For      string        `json:"for"` // the part of the building that its order is for
 	Block    string        `json:"block"`
 	Floor    string        `json:"floor"`
 	OnSite   day           `json:"on_site"`

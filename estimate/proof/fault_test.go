@@ -181,6 +181,9 @@ func TestFaultsAreCaught(t *testing.T) {
 		{"ordered a day late", set("2027-01-08", "deliveries", 0, "order_by"), []string{claimDeliveries}},
 		{"ordered on a Sunday", both(set("2027-01-10", "deliveries", 0, "order_by"), set(1, "deliveries", 0, "lines", 0, "lead_days"),
 			set(1, "deliveries", 0, "lines", 1, "lead_days"), set(1, "deliveries", 0, "lines", 2, "lead_days"), set(1, "deliveries", 0, "lines", 3, "lead_days")), []string{claimDeliveries}},
+		{"order needed a day late", set("2027-01-13", "orders", 0, "needed_by"), []string{claimOrderDates}},
+		{"order placed a day late", set("2027-01-08", "orders", 0, "order_by"), []string{claimOrderDates}},
+		{"order of another part", set("phase 2", "orders", 0, "for"), []string{claimOrderDates}},
 		{"more brought than ordered", set("2", "deliveries", 0, "lines", 0, "quantity"), []string{claimDeliveries}},
 
 		// Labour, extras, price, shares.

@@ -282,7 +282,7 @@ func usesFixture() list {
 
 func orderFixture() obj {
 	return obj{
-		"supplier": "TIMBER", "number": "1",
+		"supplier": "TIMBER", "needed_by": "2027-01-12", "order_by": "2027-01-07", "number": "1",
 		"lines": list{
 			obj{"product": "OAK", "quantity": "2", "sold_by": "pack", "packs": "2", "pieces_per_pack": "8", "pieces": "16",
 				"price": "31.27", "price_per": "m2", "units_per_sold": "1.92", "discount_pct": "5", "net": "114.07", "tax_pct": "20"},
