@@ -7,6 +7,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"laybill/estimate/blocks"
 	"laybill/estimate/building"
 	"laybill/estimate/cutting"
 	"laybill/estimate/job"
@@ -101,14 +102,18 @@ func (g *gatherer) floors() {
 	for i := range g.needs {
 		need := &g.needs[i]
 		p := need.Product
-		var cut, spare planks
-		before := int64(0)
+		var cut, spare, all planks
+		bought := int64(0)
 		for consignment, n := range counts[needKey{p.Code, need.Place}] {
+			before, boughtBefore := all, bought
 			cut = cut.plus(n)
 			spare = cut.percentUp(g.Job.Settings.BreakagePercent).plus(cut.percentUp(g.Job.Settings.AtticPercent))
-			bought := cut.plus(spare).bought(p)
-			sell(need, consignment, soldPieces(p, bought-before))
-			before = bought
+			all = cut.plus(spare)
+			bought = all.bought(p)
+			sell(need, consignment, soldPieces(p, bought-boughtBefore))
+			if styleOf(p).Packs != blocks.Alike {
+				need.Lefts, need.Rights = append(need.Lefts, all.lefts-before.lefts), append(need.Rights, all.rights-before.rights)
+			}
 		}
 		plank := int64(p.Length.Times(p.Width))
 		need.Used, need.Spare = cut.sum()*plank, spare.sum()*plank

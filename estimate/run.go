@@ -76,6 +76,7 @@ func runWith(ctx context.Context, j *job.Job, watch func(Progress), plans *plans
 		return nil, problems, nil
 	}
 	r.Orders, r.Materials = orders, materials
+	r.noteHands()
 	r.Labour = labour.Work(j.Settings, r.Takeoff.Lines)
 	r.Programme = programme.Plan(j, programme.Work{Rooms: r.Building.Rooms, Subfloor: r.Subfloor, Consignments: r.inConsignment, Labour: r.Labour, Uses: r.Takeoff.Uses, Needs: r.Needs})
 	r.dateOrders()

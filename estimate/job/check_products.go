@@ -53,6 +53,10 @@ func checkPack(j *Job, p *Product) []Finding {
 		found = append(found, Finding{Cells: cells(p.Ref, "width", "length"), Problem: problem.Problem{Code: problem.SidesSwapped,
 			Found: fmt.Sprintf("a plank %s long and %s wide", p.Length, p.Width), Want: "a length of at least the width", Fix: "swap the length and the width"}})
 	}
+	if p.Pattern.Blocks() && p.Hands == HandsMixed && p.PiecesPerPack%2 == 1 && !(p.Pattern != PatternChevron && (p.Joint == GlueDown || p.Joint == Loose)) {
+		found = append(found, Finding{Cells: cells(p.Ref, "pieces", "joints", "hands"), Problem: problem.Problem{Code: problem.PackHandsOdd,
+			Found: fmt.Sprintf("%d pieces in a pack of %s", p.PiecesPerPack, p.Code), Want: "an even number: as many left blocks as right ones", Fix: "correct the pieces per pack, or choose " + HandsApart.String() + " under Hand"}})
+	}
 	if small := tooSmall(p); small != "" {
 		found = append(found, Finding{Cells: cells(p.Ref, small), Problem: problem.Problem{Code: problem.PieceTooSmall,
 			Found: fmt.Sprintf("a %s %s long and %s wide", p.Kind, p.Length, p.Width), Want: "planks of at least 50 mm x 10 mm, trims of at least 50 mm", Fix: "correct the size or its unit"}})

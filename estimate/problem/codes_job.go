@@ -11,6 +11,7 @@ const (
 	FixtureOutside     Code = "fixture-outside"
 	BuildUpNoCovering  Code = "build-up-no-covering"
 	PackSizeDiffers    Code = "pack-size-differs"
+	PackHandsOdd       Code = "pack-hands-odd"
 	PackRoundingFiner  Code = "pack-rounding-finer"
 	CoveringFactor     Code = "covering-factor"
 	ProductIncomplete  Code = "product-incomplete"
@@ -35,6 +36,7 @@ var jobCodes = map[Code]Entry{
 	FixtureOutside:     {Error, "a fixture lies outside its room", "No part of the fixture stands on the room's floor.", "Correct its place or size."},
 	BuildUpNoCovering:  {Error, "a build-up has no covering", "None of its items is a product to be walked on.", "Add the covering to the build-up."},
 	PackSizeDiffers:    {Error, "a pack's area disagrees with its pieces", "Pieces per pack times length times width is more than 1 % off the stated area per pack.", "Correct the size, the pieces per pack or the area."},
+	PackHandsOdd:       {Error, "a pack cannot hold both hands alike", "The product's blocks are left and right ones, a pack is said to hold both in equal numbers, and its number of pieces is odd.", "Correct the pieces per pack, or say that there are packs of each hand."},
 	PackRoundingFiner:  {Error, "packs are rounded more finely than off-cuts are shared", "Planks shared between rooms cannot be bought in whole packs for each room.", "Round packs at the level at which off-cuts are shared, or at a wider one."},
 	CoveringFactor:     {Error, "a product laid piece by piece has a factor or waste", "Its waste is computed from the pieces; a factor would count it twice.", "Leave Factor and Waste % empty in this row."},
 	ProductIncomplete:  {Error, "a product lacks a size", "The product cannot be counted without this value.", "Fill in the value."},

@@ -432,6 +432,17 @@ type materialEntry struct {
 	Waste    whole   `json:"waste"`         // laid and waste are the planks, bars or rolls cut
 	Piece    *whole  `json:"piece"`         // size of one plank, tile, bar or roll in the unit; null when not bought in pieces
 	PerSold  *number `json:"per_sold_unit"` // units in one sold unit, needed when piece is null
+	Hands    *hands  `json:"hands"`         // of left and right blocks; null when the product has no hands
+}
+
+// hands is how many blocks of each hand are needed, spares included. What is
+// bought is enough for both: twice the larger need of packs that hold both alike,
+// whole packs of each hand of others.
+type hands struct {
+	Packs  string `json:"packs"` // both in a pack, packs of each
+	Left   int64  `json:"left"`
+	Right  int64  `json:"right"`
+	InPack int64  `json:"pieces_per_pack"` // 0: sold by the piece
 }
 
 // subfloorEntry is the subfloor of a room that has level readings, or without

@@ -30,6 +30,9 @@ func (c *checker) checkMaterials() {
 			continue
 		}
 		m.checkLaid(inRooms[m.Product], planks[m.Product], cuts[m.Product], laid, where)
+		if m.Hands != nil {
+			m.checkHands(c.handsCut(m.Product), ordered[m.Product], bought, where)
+		}
 	}
 	for _, o := range c.f.Orders {
 		for _, line := range o.Lines {
@@ -40,6 +43,30 @@ func (c *checker) checkMaterials() {
 	for _, product := range slices.Concat(slices.Sorted(maps.Keys(planks)), slices.Sorted(maps.Keys(cuts)), slices.Sorted(maps.Keys(inRooms))) {
 		laid.want(seen[product], "material "+product, "missing", "listed", "cut or laid, but not accounted for")
 	}
+}
+
+// handsCut counts a product's blocks by their hand.
+func (c *checker) handsCut(product string) map[string]int64 {
+	cut := map[string]int64{}
+	for i := range c.f.Stock {
+		if s := &c.f.Stock[i]; s.Product == product {
+			cut[s.Hand]++
+		}
+	}
+	return cut
+}
+
+// checkHands checks that the blocks ordered are enough for either hand.
+func (m *materialEntry) checkHands(cut map[string]int64, b bought, t *tally, where string) {
+	h := m.Hands
+	t.want(cut["left"] <= h.Left && cut["right"] <= h.Right, where, fmt.Sprintf("%d left, %d right cut", cut["left"], cut["right"]),
+		fmt.Sprintf("%d left, %d right needed", h.Left, h.Right), "more blocks of a hand are cut than needed")
+	need := 2 * max(h.Left, h.Right)
+	if h.Packs == "packs of each" {
+		pack := max(1, h.InPack)
+		need = (h.Left+pack-1)/pack*pack + (h.Right+pack-1)/pack*pack
+	}
+	t.want(b.pieces.Cmp(decimal.NewFromInt(need)) >= 0, where, b.pieces.String()+" blocks", fmt.Sprintf("at least %d", need), "not enough blocks of both hands are ordered")
 }
 
 // checkUses compares what rooms use of the planks they are laid with.

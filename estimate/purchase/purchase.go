@@ -22,6 +22,10 @@ type Need struct {
 	// By is Sold by consignment, in their order; nil where there is one.
 	By []*big.Rat
 
+	// Lefts and Rights are the blocks needed of each hand, spares included, by
+	// consignment; nil of goods without hands.
+	Lefts, Rights []int64
+
 	// The same need in the product's material unit, see Material.
 	Used  int64 // planks, bars, rolls cut open or amounts spread, without spares
 	Laid  int64
@@ -93,6 +97,15 @@ type Line struct {
 	Discount     decimal.Decimal // per cent
 	Net          money.Amount    // round(quantity x units per sold x price x (1 - discount))
 	TaxPercent   decimal.Decimal
+	Note         string // for the supplier, blank when there is nothing to say
+}
+
+// Words are the product's description and the note.
+func (l Line) Words() string {
+	if l.Note == "" {
+		return l.Product.Description
+	}
+	return l.Product.Description + " (" + l.Note + ")"
 }
 
 // Pallets is how many pallets the line fills and how many packs, or sold units

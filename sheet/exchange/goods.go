@@ -20,8 +20,28 @@ func materials(r *estimate.Result) []materialEntry {
 		if size := purchase.PieceSize(m.Product); size > 0 {
 			entries[i].Piece = &size
 		}
+		entries[i].Hands = handsNeeded(r, m.Product)
 	}
 	return entries
+}
+
+// handsNeeded is how many left and right blocks a product is needed in, nil of a
+// product without hands.
+func handsNeeded(r *estimate.Result, p *job.Product) *handsEntry {
+	e := &handsEntry{Packs: p.Hands.String(), InPack: p.PiecesPerPack}
+	found := false
+	for _, need := range r.Needs {
+		if need.Product != p {
+			continue
+		}
+		for i := range need.Lefts {
+			e.Left, e.Right, found = e.Left+need.Lefts[i], e.Right+need.Rights[i], true
+		}
+	}
+	if !found {
+		return nil
+	}
+	return e
 }
 
 func materialUnit(m purchase.Material) string {
@@ -100,7 +120,7 @@ func dateOrNull(t time.Time) *string {
 
 func lineOf(line purchase.Line) lineEntry {
 	p := line.Product
-	e := lineEntry{Product: p.Code, Description: p.Description, Quantity: dec(line.Quantity), Unit: p.SoldBy.String(), SoldBy: p.SoldBy.String(),
+	e := lineEntry{Product: p.Code, Description: line.Words(), Quantity: dec(line.Quantity), Unit: p.SoldBy.String(), SoldBy: p.SoldBy.String(),
 		Price: dec(line.Price), PricePer: p.PricePer.String(), UnitsPerSold: dec(line.UnitsPerSold), ListPrice: dec(p.Price),
 		Discount: dec(line.Discount), Net: amount(line.Net), Tax: dec(line.TaxPercent)}
 	for _, b := range p.PriceBreaks {

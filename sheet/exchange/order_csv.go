@@ -56,7 +56,7 @@ func orderRows(o *purchase.Order, where []string) [][]string {
 			full, part = fmt.Sprint(n), fmt.Sprint(rest)
 		}
 		rows = append(rows, slices.Concat([]string{
-			harmless(o.Number), harmless(o.Supplier.Code), fmt.Sprint(i + 1), harmless(p.Code), harmless(p.Description),
+			harmless(o.Number), harmless(o.Supplier.Code), fmt.Sprint(i + 1), harmless(p.Code), harmless(line.Words()),
 			line.Quantity.String(), p.SoldBy.String(), p.SoldBy.Code(), packs,
 			line.Price.String(), p.PricePer.String(), line.UnitsPerSold.String(), line.Discount.String(),
 			line.Net.String(), line.Net.Currency().Code, line.TaxPercent.String(), weight,

@@ -285,7 +285,7 @@ func (w ublWriter) line(number int, line purchase.Line) ublLineItem {
 	item := ublLineItem{
 		ID: number, Note: palletNote(line), Quantity: ublQuantity{unit, line.Quantity.String()}, Net: w.amount(line.Net),
 		Price: ublPrice{ublAmount{w.settings.Currency.Code, price.String()}, ublQuantity{unit, "1"}},
-		Item:  ublItem{Name: p.Description, Code: ublID{p.Code}, Tax: w.taxCategory(line.TaxPercent)},
+		Item:  ublItem{Name: line.Words(), Code: ublID{p.Code}, Tax: w.taxCategory(line.TaxPercent)},
 	}
 	gross := w.settings.Currency.Round(line.Quantity.Mul(price))
 	if discount := gross.Sub(line.Net); !discount.IsZero() {

@@ -242,16 +242,24 @@ type weightEntry struct {
 }
 
 type materialEntry struct {
-	Product  string `json:"product"`
-	Unit     string `json:"unit"`
-	Bought   int64  `json:"bought"`
-	Laid     int64  `json:"laid"`
-	Spare    int64  `json:"spare"`
-	Returned int64  `json:"returned"`
-	LeftOver int64  `json:"left_over"`
-	Waste    int64  `json:"waste"`
-	Piece    *int64 `json:"piece"`
-	PerSold  dec    `json:"per_sold_unit"`
+	Product  string      `json:"product"`
+	Unit     string      `json:"unit"`
+	Bought   int64       `json:"bought"`
+	Laid     int64       `json:"laid"`
+	Spare    int64       `json:"spare"`
+	Returned int64       `json:"returned"`
+	LeftOver int64       `json:"left_over"`
+	Waste    int64       `json:"waste"`
+	Piece    *int64      `json:"piece"`
+	PerSold  dec         `json:"per_sold_unit"`
+	Hands    *handsEntry `json:"hands,omitempty"`
+}
+
+type handsEntry struct {
+	Packs  string `json:"packs"`
+	Left   int64  `json:"left"`
+	Right  int64  `json:"right"`
+	InPack int    `json:"pieces_per_pack"`
 }
 
 type quantityEntry struct {

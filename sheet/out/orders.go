@@ -86,7 +86,7 @@ func (b *book) orders(sheet string, lines []orderLine) listing {
 		{heading: "Supplier", width: 22, cell: func(r orderLine, _ int) cell { return text(r.Supplier.Name) }},
 		{heading: "For", width: 16, cell: func(r orderLine, _ int) cell { return text(b.forWords(r.Order)) }},
 		{heading: "Product", width: 14, cell: func(r orderLine, _ int) cell { return text(r.Product.Code) }},
-		{heading: "Description", width: 34, cell: func(r orderLine, _ int) cell { return text(r.Product.Description + b.rackedRange(r.Product)) }},
+		{heading: "Description", width: 34, cell: func(r orderLine, _ int) cell { return text(r.Words() + b.rackedRange(r.Product)) }},
 		{heading: kindHeading, width: 10, cell: func(r orderLine, _ int) cell { return text(r.Product.Kind.String()) }},
 		{heading: quantityHeading, width: 10, cell: func(r orderLine, _ int) cell { return number(r.Quantity, "#,##0.####").input() }},
 		{heading: "Sold by", width: 8, cell: func(r orderLine, _ int) cell { return text(r.Product.SoldBy.String()) }},

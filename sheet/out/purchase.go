@@ -111,7 +111,7 @@ func (b *book) purchaseLine(s *sheet, line orderLine, at listing) {
 	if !line.Packs.IsZero() {
 		packsCell = look(packs(line.Packs), packsHeading)
 	}
-	description := ruled(text(line.Product.Description))
+	description := ruled(text(line.Words()))
 	description.style.wrap = true
 	s.putHigh(float64(12*wrappedLines(description.value, 32)+3), ruled(plainCount(line.key)), ruled(text(line.Product.Code)), description,
 		look(number(line.Quantity, "#,##0.####"), quantityHeading), ruled(text(line.Product.SoldBy.String()+" "+line.Product.SoldBy.Code())), packsCell,
