@@ -30,7 +30,7 @@ type BlockCut struct {
 // BlockWords says how the cuts of blocks are written.
 const BlockWords = "A block is seen the way the points run: rear end, front end, left and right long side. \"Front, left 345, right 245\": keep the front end, so much of each long side. " +
 	"\"Off rear right 120 x 60\": cut that corner off, so much along the long side and so much of the end; \"only\" keeps just the corner. " +
-	"Other pieces by their corners, along from the rear end x across from the right side."
+	"Other pieces by their corners, along from the rearmost point x across from the right side."
 
 // InBlocks tells a room laid in blocks from one laid in rows of planks.
 func (l *Lists) InBlocks(room *building.Room) bool {
@@ -68,6 +68,9 @@ type alikeCuts struct {
 	offcut     bool
 }
 
+// mostAlike is how many blocks one line of the list names at most.
+const mostAlike = 40
+
 type blockWriter struct {
 	*Lists
 	plan    *Plan
@@ -91,7 +94,7 @@ func (w *blockWriter) add(step cutlist.Step) {
 	}
 	restWords := strings.Join(rest, "; ")
 	at := slices.IndexFunc(w.cuts, func(c *alikeCuts) bool {
-		return c.Hand == step.Piece.Hand && c.Cut == cut && c.Rest == restWords && c.offcut == offcut
+		return c.Count < mostAlike && c.Hand == step.Piece.Hand && c.Cut == cut && c.Rest == restWords && c.offcut == offcut
 	})
 	if at < 0 {
 		at = len(w.cuts)
@@ -127,9 +130,25 @@ func (w *blockWriter) written() []BlockCut {
 			word = "off-cut "
 		}
 		cuts[i].From = word + ranges(c.numbers)
-		cuts[i].Laid, cuts[i].Kept = strings.Join(c.laid, ", "), strings.Join(c.kept, ", ")
+		cuts[i].Laid, cuts[i].Kept = strings.Join(c.laid, ", "), placesTogether(c.kept)
 	}
 	return cuts
+}
+
+// placesTogether lists places of other rooms with each room named once: "R2 7.1,
+// 7.2".
+func placesTogether(places []string) string {
+	listed := make([]string, len(places))
+	room := ""
+	for i, place := range places {
+		listed[i] = place
+		at := strings.LastIndexByte(place, ' ')
+		if at >= 0 && place[:at] == room {
+			listed[i] = place[at+1:]
+		}
+		room = place[:max(0, at)]
+	}
+	return strings.Join(listed, ", ")
 }
 
 // words says how a piece is cut from its block.
@@ -165,9 +184,9 @@ func (w *blockWriter) oneCut(b bench, from, to shape.Point, first, last blockSid
 	case first == right && last == left:
 		return fmt.Sprintf("Rear, left %s, right %s", length(along(left, rear, to)), length(along(right, rear, from)))
 	case first == front && last == rear:
-		return fmt.Sprintf("Left side, front %s, rear %s", length(along(left, front, from)), length(along(left, rear, to)))
+		return fmt.Sprintf("Right side, front %s, rear %s", length(along(right, front, from)), length(along(right, rear, to)))
 	case first == rear && last == front:
-		return fmt.Sprintf("Right side, front %s, rear %s", length(along(right, front, to)), length(along(right, rear, from)))
+		return fmt.Sprintf("Left side, front %s, rear %s", length(along(left, front, to)), length(along(left, rear, from)))
 	}
 	// One end of the cut is on a long side, the other on an end: a corner.
 	long, end, onLong, onEnd := first, last, from, to
@@ -263,10 +282,16 @@ func (b bench) leftOf(from, to, q shape.Point) bool {
 	return int64(to.X-from.X)*int64(q.Y-from.Y) > int64(to.Y-from.Y)*int64(q.X-from.X)
 }
 
-// place is how far a point lies along the block from its rear end and across it
-// from its right side.
+// place is how far a point lies along the block from its rearmost corner and
+// across it from its right side.
 func (b bench) place(q shape.Point) (along, across float64) {
-	o := b.corner(right, rear)
+	along, across = b.from(b.corner(right, rear), q)
+	back, _ := b.from(b.corner(right, rear), b.corner(left, rear))
+	return along - min(0, back), across
+}
+
+// from is how far a point lies along the block and across it from another.
+func (b bench) from(o, q shape.Point) (along, across float64) {
 	long := math.Hypot(float64(b.long.X), float64(b.long.Y))
 	x, y := float64(q.X-o.X), float64(q.Y-o.Y)
 	dx, dy := float64(b.long.X)/long, float64(b.long.Y)/long

@@ -135,6 +135,10 @@ func (b *book) productRules() []rule {
 				continue
 			}
 			rules = append(rules, patternRules(p)...)
+			if p.Pattern.Blocks() {
+				rules = append(rules, b.blockRules(p)...)
+				continue
+			}
 			rules = append(rules, rule{p.Code, fmt.Sprintf("Plank %s x %s, joint %s: least end piece %s, least stagger %s, least row %s, expansion gap %s, kerf %s.",
 				size(p.Length), size(p.Width), p.Joint, size(p.LeastEnd), size(p.LeastStagger), size(p.LeastRow), size(p.Gap), size(p.Kerf)), packWords(p), productRow + "; 300 mm, 50 mm, 12 mm: common practice"})
 		case job.Trim:

@@ -14,6 +14,10 @@ var blockColumns = []struct {
 	{"First piece", startFrom, startTo}, {"Laid as", wholeCount, wholeFrom}, {"From the rest", wholeTo, endCut}, {"Laid as", endFrom, endTo},
 }
 
+// crewLetters is how much fewer letters of the crew's bold type fit than of a
+// note's.
+const crewLetters = 0.72
+
 // blocks writes how a room's blocks are cut.
 func (c *cuts) blocks(s *sheet, blocks []crew.BlockCut) {
 	heads := make([]cell, len(blockColumns))
@@ -46,7 +50,7 @@ func (c *cuts) blockRow(s *sheet, cells []cell, style style) {
 		if cells[i].style == plainStyle {
 			row[column.first].style = style
 		}
-		lines = max(lines, wrappedLines(cells[i].value, width))
+		lines = max(lines, wrappedLines(cells[i].value, width*crewLetters))
 	}
 	s.putHigh(2+14.5*float64(lines), row...)
 	for _, column := range blockColumns {

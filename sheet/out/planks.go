@@ -56,7 +56,7 @@ func (s *summary) planks() {
 		s.plankRow(l, unit)
 		s.worthRow(l)
 	}
-	s.note("This plan is what the cut lists lay. At least: the proven bound below which no plan can come. By eye: the crew's row-by-row method. Waste = planks of this plan over the laid area, spares and pack rounding apart. " +
+	s.note("This plan is what the cut lists lay. At least: the proven bound below which no plan can come. By eye: the crew's row-by-row method, or a centred pattern with a block for every cut. Waste = planks of this plan over the laid area, spares and pack rounding apart. " +
 		"The second row is what each other way costs more at the ordered price; less shows as a minus, and means that the allowance would not be enough.")
 	s.skip(1)
 }
