@@ -22,8 +22,10 @@ type barCounts struct {
 
 const (
 	maxTrials     = 60 // counts put to the test
-	maxFailed     = 4  // of them that fractions of bars would allow
+	maxFailed     = 12 // of them that fractions of bars would allow
 	trialNodes    = 60
+	hastyNodes    = 20 // from hastySizes on: the next counts may be easier
+	hastySizes    = 250
 	trialRounds   = 200
 	trialDeparted = 2
 	countsWork    = 30_000_000 // pivots times rows of all trials
@@ -99,6 +101,9 @@ func (b *barCounts) try(n need, counts []int64) {
 		return
 	}
 	d := dive{master: b.master, cost: 1 << 40, target: 0, nodes: trialNodes, rounds: diveRounds}
+	if len(b.trial.sizes) >= hastySizes {
+		d.nodes = hastyNodes
+	}
 	d.work = b.master.limit
 	b.master.strict = true
 	d.search(trialDeparted)

@@ -16,7 +16,8 @@ type dive struct {
 	target int64 // a plan this cheap ends the search
 	nodes  int   // linear programmes still allowed
 	rounds int   // pricing rounds for each of them
-	work   int   // pivots of the simplex method, over all its life, that end the search
+	random random
+	work   int // pivots of the simplex method, over all its life, that end the search
 }
 
 // search dives with up to so many discrepancies in the first levels.
@@ -125,7 +126,7 @@ func fractions(shares []share) []share {
 }
 
 // round completes the plan in simple ways: greedily, and after rounding up the
-// larger fractions that still fit.
+// larger fractions that still fit; where there are many sizes, also at random.
 func (d *dive) round(left need, made cutting, shares []share) {
 	t := d.master.task
 	for _, least := range []float64{2, 0.5, 0.3} {
@@ -136,9 +137,16 @@ func (d *dive) round(left need, made cutting, shares []share) {
 				plan = append(plan, t.use(rest, setup{s.bar, s.cuts, 1})...)
 			}
 		}
-		d.offer(scheme{append(plan, d.master.filler.fillAll(rest)...), rest.splits})
+		plan = slices.Clip(plan)
+		fill := &d.master.filler
+		d.offer(scheme{append(plan, fill.fillAll(rest.clone())...), rest.splits})
+		for k := 0; k < randomFills && len(t.sizes) >= manySizes && d.cost > d.target; k++ {
+			d.offer(scheme{append(plan, fill.fillAtRandom(rest.clone(), &d.random)...), rest.splits})
+		}
 	}
 }
+
+const randomFills = 4 // of each rounding
 
 // offer keeps a plan that is cheaper than the best.
 func (d *dive) offer(plan scheme) {

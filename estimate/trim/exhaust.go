@@ -86,7 +86,7 @@ func (e *enumeration) weigh(m *master, target int64, n int) bool {
 	defer func() { m.shake, m.seed = shake, seed }()
 	for q := len(e.weighings); q < n; q++ {
 		if q > 0 {
-			m.shake, m.seed = 1e-4, seed+uint64(q)
+			m.shake, m.seed = 1e-4, seed+random(q)
 			m.moveRightHandSide()
 		}
 		if !m.converge(convergeRounds) {

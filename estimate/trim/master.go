@@ -37,7 +37,7 @@ type master struct {
 
 	limit int     // pivots of the simplex method, over all its life, that end the column generation
 	shake float64 // size of the disturbance of the right-hand side
-	seed  uint64  // of the disturbance
+	seed  random  // of the disturbance
 }
 
 const (
@@ -168,10 +168,7 @@ func (m *master) addPlan(c cutting) {
 func (m *master) rightHandSide() []float64 {
 	rhs := make([]float64, len(m.lp.slack))
 	random := m.seed
-	next := func() float64 {
-		random = random*6364136223846793005 + 1442695040888963407
-		return m.shake * (1 + float64(random>>40)/(1<<24))
-	}
+	next := func() float64 { return m.shake * (1 + float64(random.next())/(1<<31)) }
 	for i, n := range m.need.pieces {
 		rhs[i] = float64(n) + next()
 		if n == 0 {

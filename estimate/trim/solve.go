@@ -18,6 +18,7 @@ func solve(t *task, crew scheme) (scheme, int64, []weighing) {
 	m := newMaster(t)
 	m.addPlan(crew.setups)
 	m.addPlan(best.setups)
+	best = m.addRandomPlans(best)
 	m.bound, m.proof = bound, proof
 	m.limit = rootWork / len(m.lp.basis)
 	m.optimise(maxRounds, best.setups.cost(t))
@@ -58,6 +59,31 @@ func settle(m *master, best scheme, bound int64) (scheme, int64) {
 		}
 	}
 	return best, bound
+}
+
+const (
+	manySizes   = 100 // from so many on, plans made at random help
+	randomPlans = 10
+)
+
+// addRandomPlans adds the patterns of a few plans made at random, which save
+// rounds of column generation, and returns the best plan.
+func (m *master) addRandomPlans(best scheme) scheme {
+	t := m.task
+	if len(t.sizes) < manySizes || t.fillWork(len(t.sizes)) > maxFillWork {
+		return best
+	}
+	r := random(7)
+	for range randomPlans {
+		n := t.need()
+		n.splitAll(t, run.cheapest)
+		filled := t.swap(m.filler.fillAtRandom(n, &r))
+		m.addPlan(filled)
+		if filled.cost(t) < best.setups.cost(t) {
+			best = scheme{filled, n.splits}
+		}
+	}
+	return best
 }
 
 const (
