@@ -42,7 +42,50 @@ func Review(j *job.Job) problem.List {
 			}
 		}
 	}
+	for _, use := range stockUses(j) {
+		for _, row := range use.product.Rows() {
+			for _, lack := range lacks(row, job.Runs) {
+				key := row.Ref.String() + "|" + lack
+				if !seen[key] {
+					seen[key] = true
+					list.Add(problem.Problem{Code: problem.ProductIncomplete, At: row.Ref, Also: []problem.Ref{use.ref}, Found: fmt.Sprintf("%s has no %s", row.Code, lack),
+						Want: fmt.Sprintf("its %s, because lengths are cut from it", lack), Fix: fmt.Sprintf("fill in the %s of %s", lack, row.Code)})
+				}
+			}
+		}
+	}
 	return list
+}
+
+// stockUse is a trim that lengths are cut from, and where the job says so.
+type stockUse struct {
+	product *job.Product
+	ref     problem.Ref
+}
+
+// stockUses are the trims of loose lengths and openings, and those that are
+// other stock lengths of a trim. Those of build-ups are found by their lines.
+func stockUses(j *job.Job) []stockUse {
+	var uses []stockUse
+	add := func(p *job.Product, ref problem.Ref) {
+		if p != nil && p.Kind == job.Trim {
+			uses = append(uses, stockUse{p, ref})
+		}
+	}
+	for _, l := range j.LooseLengths {
+		add(l.Product, l.Ref)
+	}
+	for _, room := range j.Rooms {
+		for _, opening := range room.Openings {
+			add(opening.Profile, opening.Ref)
+		}
+	}
+	for _, p := range j.Products {
+		if p.LengthOf != nil {
+			add(p, p.LengthOf.Ref)
+		}
+	}
+	return uses
 }
 
 func incomplete(product *job.Product, line *job.Line, lack string) problem.Problem {

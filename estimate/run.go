@@ -131,6 +131,12 @@ func (r *Result) cuttingFaults() problem.List {
 			if fault.TooShort {
 				p.Code, p.Want, p.Fix = problem.RunTooShort, "a run that can be cut", "leave it out on site, or tidy the outline"
 			}
+			if loose := fault.Run.Loose; loose != nil {
+				p.At, p.Also, p.Fix = loose.Ref, []problem.Ref{pool.Product.Ref}, "choose a longer stock for this product, or correct the length"
+				if fault.TooShort {
+					p.Want, p.Fix = "a length that can be cut", "correct the length, or delete the row"
+				}
+			}
 			if room := fault.Run.Room; room != nil {
 				p.Apartment, p.Room, p.Also = room.Apartment.Name, room.Spec.Name, []problem.Ref{room.Spec.Ref}
 			}

@@ -75,17 +75,17 @@ type Demand struct {
 // strip or a loose length.
 type Length struct {
 	Product *job.Product
-	Room    *building.Room // nil for loose lengths
-	By      job.Measure    // what it was measured by; of no meaning for loose lengths
-	Wall    int            // from 1; 0 when it belongs to no wall
-	Run     measure.Length // of wall, opening, step or floor that it covers
-	Length  measure.Length // to be cut: the run with what its ends add
-	Ends    [2]End         // left and right as seen facing the wall
-	Return  bool           // in the side of an opening
-	Opening *job.Opening   // of a profile; nil for others and for doors that are only counted
-	Along   int            // of underlay: strips that the piece is cut into along its length; else 0
-	Whole   bool           // must come in one piece
-	Where   string         // loose lengths: as the user says
+	Room    *building.Room   // nil for loose lengths
+	By      job.Measure      // what it was measured by; of no meaning for loose lengths
+	Wall    int              // from 1; 0 when it belongs to no wall
+	Run     measure.Length   // of wall, opening, step or floor that it covers
+	Length  measure.Length   // to be cut: the run with what its ends add
+	Ends    [2]End           // left and right as seen facing the wall
+	Return  bool             // in the side of an opening
+	Opening *job.Opening     // of a profile; nil for others and for doors that are only counted
+	Along   int              // of underlay: strips that the piece is cut into along its length; else 0
+	Whole   bool             // must come in one piece
+	Loose   *job.LooseLength // nil for lengths of rooms
 }
 
 // Takeoff is everything measured.
@@ -223,7 +223,7 @@ func (t *taker) looseLengths(j *job.Job) {
 	for _, loose := range j.LooseLengths {
 		t.use(loose.Product, nil, int64(loose.Length)*int64(loose.Count))
 		for range loose.Count {
-			t.out.Lengths = append(t.out.Lengths, Length{Product: loose.Product, Run: loose.Length, Length: loose.Length, Whole: true, Where: loose.Where})
+			t.out.Lengths = append(t.out.Lengths, Length{Product: loose.Product, Run: loose.Length, Length: loose.Length, Whole: true, Loose: loose})
 		}
 	}
 }

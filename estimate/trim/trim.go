@@ -9,10 +9,11 @@
 //
 // The way there, each step only while plan and bound still differ: bounds from
 // dual-feasible functions (Fekete, Schepers 2001), greedy plans, some of them
-// made at random where there are many lengths, column generation (Gilmore, Gomory 1961, 1963), rounding dives, a search over the
-// counts of bars when stock comes in several lengths, and an exact search over
-// the patterns that a better plan could use. All work is limited by counts of
-// steps, never by time, so that the same order gives the same plan anywhere.
+// made at random where there are many lengths, column generation (Gilmore,
+// Gomory 1961, 1963), rounding dives, a search over the counts of bars when stock
+// comes in several lengths, and an exact search over the patterns that a better
+// plan could use. All work is limited by counts of steps, never by time, so that
+// the same order gives the same plan anywhere.
 package trim
 
 import "laybill/estimate/measure"

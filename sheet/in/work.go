@@ -123,6 +123,10 @@ func (r *reader) readLooseLengths() {
 	r.each("loose", func(r row) {
 		l := &job.LooseLength{Ref: r.record("product"), Length: r.length("length"), Count: r.whole("count", 100_000), Where: r.text("where")}
 		product, state := refer(r, "product", r.products)
+		if state == given && product.Kind != job.Trim {
+			r.doubt(problem.ChoiceUnknown, "product", "the code of a trim", "name the trim that the pieces are cut from, or delete the row")
+			return
+		}
 		if l.Product = product; state == given {
 			r.job.LooseLengths = append(r.job.LooseLengths, l)
 		}

@@ -93,7 +93,7 @@ func pieceApartment(r trimPiece) string {
 
 func pieceRoom(r trimPiece) string {
 	if r.Run.Room == nil {
-		return r.Run.Where
+		return r.Run.Loose.Where
 	}
 	return r.Run.Room.Spec.Name
 }
