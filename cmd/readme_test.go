@@ -204,7 +204,7 @@ func TestReadmeWorkedRoom(t *testing.T) {
 			}
 		}
 	}
-	quantities := map[string]string{"CHECK": "1.2152", "OAK-8": "1.1625", "UND-5": "1.2638", "EDGE": "4.662", "SKIR-95": "3.702", "SEAL": "3.8871", "PROT": "1.276", "CARRY": "0.625", "CUT": "6"}
+	quantities := map[string]string{"CHECK": "1.2152", "OAK-8": "1.1625", "UND-5": "1.2152", "EDGE": "4.662", "SKIR-95": "3.702", "SEAL": "3.8871", "PROT": "1.276", "CARRY": "0.625", "CUT": "6"}
 	for _, q := range result.Quantities {
 		if want := quantities[q.Item]; q.Apartment == "E-101" && q.Room == "Store" && want != "" {
 			equal(t, q.Item, q.Quantity, want)
@@ -213,6 +213,15 @@ func TestReadmeWorkedRoom(t *testing.T) {
 	}
 	if len(quantities) > 0 {
 		t.Errorf("no quantities of %v", quantities)
+	}
+	lengths := map[string][]float64{}
+	for _, l := range result.Lengths {
+		if l.Apartment == "E-101" && l.Room == "Store" {
+			lengths[l.Product] = append(lengths[l.Product], l.Length)
+		}
+	}
+	if diff := cmp.Diff(map[string][]float64{"UND-5": {1240}, "FILM-02": {1340}, "SKIR-95": {250, 257, 985, 1245, 985}}, lengths); diff != "" {
+		t.Errorf("lengths (-want +got):\n%s", diff)
 	}
 	checkWorkedHours(t, text, result)
 }
@@ -259,6 +268,10 @@ type resultFile struct {
 		Pieces []struct {
 			In [4]float64 `json:"in_stock_mm"`
 		}
+	}
+	Lengths []struct {
+		Apartment, Room, Product string
+		Length                   float64 `json:"length_mm"`
 	}
 	Quantities []struct{ Apartment, Room, Item, Quantity string }
 	Labour     []struct {

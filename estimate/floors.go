@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"math/big"
 	"slices"
 	"strings"
 
@@ -208,8 +209,31 @@ func (r *Result) laid() []quantity.Laid {
 				Pieces: len(plan.Pieces), Cuts: plan.Cuts + plan.Rips + plan.Notches}
 		}
 	}
+	for i := range r.Floors {
+		r.Floors[i].shareWaste(laid)
+	}
 	for i := range r.Racked {
 		laid[r.Racked[i].Room.Index] = r.Racked[i].laid()
 	}
 	return laid
+}
+
+// shareWaste shares out what the planks of the floor leave over to its rooms, by
+// the area laid there; the shares add up to the whole.
+func (f *Floor) shareWaste(laid []quantity.Laid) {
+	var area measure.Area
+	for _, room := range f.Rooms {
+		area += laid[room.Index].Area
+	}
+	waste := measure.Area(f.Plan.Planks)*f.Product.Length.Times(f.Product.Width) - area
+	var before, shared measure.Area
+	for _, room := range f.Rooms {
+		if area == 0 {
+			return
+		}
+		before += laid[room.Index].Area
+		upTo := new(big.Int).Mul(big.NewInt(int64(waste)), big.NewInt(int64(before)))
+		share := measure.Area(upTo.Quo(upTo, big.NewInt(int64(area))).Int64())
+		laid[room.Index].Waste, shared = share-shared, share
+	}
 }

@@ -102,12 +102,13 @@ func (g *gatherer) floors() {
 	for i := range g.needs {
 		need := &g.needs[i]
 		p := need.Product
-		var cut, spare, all planks
+		var cut, attic, spare, all planks
 		bought := int64(0)
 		for consignment, n := range counts[needKey{p.Code, need.Place}] {
 			before, boughtBefore := all, bought
 			cut = cut.plus(n)
-			spare = cut.percentUp(g.Job.Settings.BreakagePercent).plus(cut.percentUp(g.Job.Settings.AtticPercent))
+			attic = cut.percentUp(g.Job.Settings.AtticPercent)
+			spare = cut.percentUp(g.Job.Settings.BreakagePercent).plus(attic)
 			all = cut.plus(spare)
 			bought = all.bought(p)
 			sell(need, consignment, soldPieces(p, bought-boughtBefore))
@@ -116,7 +117,7 @@ func (g *gatherer) floors() {
 			}
 		}
 		plank := int64(p.Length.Times(p.Width))
-		need.Used, need.Spare = cut.sum()*plank, spare.sum()*plank
+		need.Used, need.Spare, need.Attic = cut.sum()*plank, spare.sum()*plank, attic.sum()*plank
 	}
 }
 

@@ -2,9 +2,9 @@ package estimate
 
 import (
 	"fmt"
+	"slices"
 
 	"laybill/estimate/job"
-	"laybill/estimate/measure"
 	"laybill/estimate/problem"
 	"laybill/estimate/purchase"
 	"laybill/estimate/quantity"
@@ -24,7 +24,7 @@ func Review(j *job.Job) problem.List {
 	for _, buildUp := range j.BuildUps {
 		for _, line := range buildUp.Lines {
 			if covering := buildUp.Covering(); covering != nil {
-				for _, lack := range tileLacks(covering.Product, line.Measure) {
+				for _, lack := range coveringLacks(covering.Product, line.Measure) {
 					list.Add(incomplete(covering.Product, line, lack))
 				}
 			}
@@ -52,6 +52,12 @@ func Review(j *job.Job) problem.List {
 						Want: fmt.Sprintf("its %s, because lengths are cut from it", lack), Fix: fmt.Sprintf("fill in the %s of %s", lack, row.Code)})
 				}
 			}
+		}
+	}
+	for _, room := range j.Rooms {
+		if room.LiftOld && room.OldFloor == nil && slices.ContainsFunc(room.BuildUp.Lines, func(l *job.Line) bool { return l.Measure.OfWaste() }) {
+			list.Add(problem.Problem{Code: problem.OldFloorUncounted, At: room.Ref, Room: room.Name, Found: "an old floor of no kind lifted in " + room.Name,
+				Want: "a row of Old floors with its thickness and weight", Fix: "name the old floor under Lift old floor"})
 		}
 	}
 	return list
@@ -131,19 +137,21 @@ func lacks(p *job.Product, by job.Measure) []string {
 	return missing
 }
 
-// tileLacks names the values that a tile needs for its adhesive or grout to be
-// measured and does not have.
-func tileLacks(tile *job.Product, m job.Measure) []string {
+// coveringLacks names the values that a covering needs for its adhesive, grout or
+// waste to be measured and does not have.
+func coveringLacks(p *job.Product, m job.Measure) []string {
 	var missing []string
 	for _, value := range []struct {
 		name   string
 		needed bool
-		length measure.Length
+		given  bool
 	}{
-		{"Length", m == job.TileJoints, tile.Length}, {"Width", m == job.TileJoints, tile.Width}, {"Thickness", m == job.TileJoints, tile.Thickness},
-		{"Joint width", m == job.TileJoints, tile.JointWidth}, {"Notch", m == job.TileBed, tile.Notch},
+		{"Length", m == job.TileJoints, p.Length > 0}, {"Width", m == job.TileJoints, p.Width > 0},
+		{"Thickness", m == job.TileJoints || m == job.WasteVolume, p.Thickness > 0},
+		{"Joint width", m == job.TileJoints, p.JointWidth > 0}, {"Notch", m == job.TileBed, p.Notch > 0},
+		{"Weight", m == job.WasteWeight, p.Weight.Sign() > 0},
 	} {
-		if value.needed && value.length <= 0 {
+		if value.needed && !value.given {
 			missing = append(missing, value.name)
 		}
 	}
@@ -158,6 +166,10 @@ func sizeFor(m job.Measure) string {
 	switch m {
 	case job.FloorArea, job.LaidArea, job.OldFloorArea, job.LevelledArea:
 		return "Area per pack or Spread"
+	case job.WasteVolume:
+		return "Spread"
+	case job.WasteWeight:
+		return "Weight"
 	}
 	return "Length"
 }

@@ -121,6 +121,9 @@ func restateProduct(row form.Row) {
 		row["priceper"] = job.PerSquareFoot.String()
 		row["price"] = perSquareFoot(row["price"])
 	}
+	if row["kind"] == job.Each.String() && row["spread"] != "" {
+		row["spread"] = times(row["spread"], decimal.NewFromInt(1), job.CubicYard, 2)
+	}
 	if row["kind"] == job.Adhesive.String() {
 		row["spread"] = scaled(row["spread"], measure.SquareMetre, measure.SquareFoot, 1)
 	}
@@ -137,7 +140,7 @@ func restateOperation(row form.Row) {
 	switch row["measure"] {
 	case job.FloorArea.String(), job.LaidArea.String(), job.OldFloorArea.String(), job.AreaDepth.String(), job.LevelledArea.String(), job.Grinding.String():
 		row["hours"] = scaled(row["hours"], measure.SquareFoot, measure.SquareMetre, 5)
-	case job.Perimeter.String(), job.SkirtingLength.String(), job.Seams.String(), job.ExpansionProfiles.String():
+	case job.Perimeter.String(), job.SkirtingLength.String(), job.Runs.String(), job.Seams.String(), job.ExpansionProfiles.String():
 		row["hours"] = times(row["hours"], foot, metre, 5)
 	}
 }

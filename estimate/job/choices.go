@@ -222,7 +222,8 @@ type Measure int
 // are the walls less the openings, with skirting or without. ExpansionProfiles
 // is the length of the profiles between the fields of a floor longer than its
 // covering may run. TileBed and TileJoints are the litres of tile adhesive and of
-// grout.
+// grout. WasteVolume and WasteWeight are the lifted old floor and what the
+// covering's layout leaves over, as solid material.
 const (
 	FloorArea Measure = iota
 	LaidArea
@@ -248,11 +249,13 @@ const (
 	LevelledArea
 	Grinding
 	MoistureTests
+	WasteVolume
+	WasteWeight
 )
 
 // Measures are the words of the measures.
 var Measures = []string{"floor area", "laid area", "old floor area", "perimeter", "skirting", "runs", "openings", "expansion profiles", "undercuts", "area x depth", "bed", "joints", "rooms",
-	"apartments", "packs", "cuts", "rows", "pieces", "seams", "steps", "fixed", "levelled area", "grinding", "moisture tests"}
+	"apartments", "packs", "cuts", "rows", "pieces", "seams", "steps", "fixed", "levelled area", "grinding", "moisture tests", "waste volume", "waste weight"}
 
 func (m Measure) String() string { return Measures[m] }
 
@@ -263,6 +266,9 @@ func (m Measure) InRoom() bool { return m != ApartmentCount && m != Fixed && m !
 // ByLitre tells measures of what is mixed by weight for a volume: tile adhesive
 // and grout.
 func (m Measure) ByLitre() bool { return m == TileBed || m == TileJoints }
+
+// OfWaste tells measures of what is taken away.
+func (m Measure) OfWaste() bool { return m == WasteVolume || m == WasteWeight }
 
 // DirectionChoice is how the laying direction is found.
 type DirectionChoice int

@@ -27,6 +27,7 @@ type Job struct {
 	BuildUps     []*BuildUp
 	Rooms        []*Room
 	Apartments   []*Apartment // at least one; a job without the table has one without a name for each type
+	OldFloors    []*OldFloor
 	Operations   []*Operation
 	Trades       []*Trade
 	Extras       []*Extra
@@ -148,6 +149,7 @@ type Product struct {
 	LongestRun    measure.Length  // 0: no limit
 	MoistureLimit decimal.Decimal // most that a moisture reading may be, in the reading's unit; 0: not given
 	Spread        decimal.Decimal // compound: kg per m2 and mm; else 0
+	Holds         decimal.Decimal // skip or bag for waste: m3 one holds; else 0
 	SpreadArea    measure.Area    // adhesive: area a sold unit covers; else 0
 	Overlap       measure.Length  // film strips
 	Upturn        measure.Length  // film at the walls
@@ -238,6 +240,7 @@ type Room struct {
 
 	LevelBy   measure.Length
 	LiftOld   bool
+	OldFloor  *OldFloor // nil when nothing is lifted or its kind is not said
 	Skirting  bool
 	Heated    bool
 	Moisture  decimal.Decimal // reading, 0 when none
@@ -248,6 +251,18 @@ type Room struct {
 	StepWidth measure.Length // 0 when not given
 	Note      string
 }
+
+// OldFloor is a kind of floor that is lifted before laying.
+type OldFloor struct {
+	Ref       problem.Ref
+	Name      string
+	Thickness measure.Length
+	Weight    decimal.Decimal // kg a m2
+	Operation *Operation      // lifts it, by area; nil when none
+}
+
+// CubicYard is a cubic yard in m3: 0.9144 m cubed, exactly.
+var CubicYard = decimal.New(764_554_857_984, -12)
 
 // Direction is the laying direction asked for.
 type Direction struct {

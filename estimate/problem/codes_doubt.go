@@ -35,9 +35,12 @@ const (
 	PriceDoubtful    Code = "price-doubtful"
 	HoursDoubtful    Code = "hours-doubtful"
 	RateDoubtful     Code = "rate-doubtful"
+
+	OldFloorUncounted Code = "old-floor-uncounted"
 )
 
 var doubtCodes = map[Code]Entry{
+	OldFloorUncounted: {Warning, "an old floor is in no waste", "The room's build-up counts waste to be taken away, but how thick and heavy the old floor is that it lifts is not said.", "Add the old floor to Old floors and name it in the room."},
 	SheetIgnored:      {Caution, "a sheet is not read", "The sheet looks like one of the job's tables, but another sheet is read in its place or its headings are not there.", "Rename the sheet to have it read, or leave it."},
 	HeadingUnknown:    {Error, "a heading is nearly a known one", "The heading is one or two letters off a heading of the table, or has a unit that does not fit it; Laybill does not guess.", "Correct the heading, or rename it clearly if the column is your own."},
 	HeadingRepeated:   {Error, "a heading stands twice", "Two columns of the table have the same heading, so it is not clear which one counts.", "Rename or delete the column that is not meant."},

@@ -420,13 +420,15 @@ type weightEntry struct {
 
 // materialEntry accounts for all that is bought of a product, one entry a
 // product, in whole units: squares of 1/320 mm (unit "area"), 1/320 mm (unit
-// "length"), else sold units. Bought is the sum of the five after it.
+// "length"), else sold units. Bought is the sum of
+// laid, spare, returned, left_over and waste.
 type materialEntry struct {
 	Product  string  `json:"product"`
 	Unit     string  `json:"unit"` // area, length, or the word it is sold by
 	Bought   whole   `json:"bought"`
-	Laid     whole   `json:"laid"` // planks: the pieces' areas; goods cut to length: all cuts, of film by its width
-	Spare    whole   `json:"spare"`
+	Laid     whole   `json:"laid"`  // planks: the pieces' areas; goods cut to length: all cuts, of film by its width
+	Spare    whole   `json:"spare"` // breakage and attic stock
+	Attic    whole   `json:"attic"` // the part of spare that is attic stock; left out: none
 	Returned whole   `json:"returned"`
 	LeftOver whole   `json:"left_over"`
 	Waste    whole   `json:"waste"`         // laid and waste are the planks, bars or rolls cut

@@ -138,6 +138,7 @@ func TestFaultsAreCaught(t *testing.T) {
 		// Material and orders.
 		{"pack one short", both(set("1", "orders", 0, "lines", 0, "quantity"), set("1", "orders", 0, "lines", 0, "packs"),
 			set("8", "orders", 0, "lines", 0, "pieces")), []string{claimBought, claimLines}},
+		{"more attic stock than spares", set(area(480_000)+1, "materials", 0, "attic"), []string{claimAccount}},
 		{"spare forgotten", set(0, "materials", 0, "spare"), []string{claimAccount}},
 		{"waste as left over", both(set(area(190_000-1), "materials", 0, "waste"), set(area(480_000+1), "materials", 0, "left_over")), []string{claimLaid}},
 		{"one unit laid more", both(set(area(2_690_000)+1, "materials", 0, "laid"), set(area(190_000)-1, "materials", 0, "waste")), []string{claimLaid}},

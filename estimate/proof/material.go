@@ -96,6 +96,7 @@ func (m *materialEntry) checkAccount(t *tally, where string) {
 		t.want(part.Sign() >= 0, where, part.String(), "0 or more", "a part is negative")
 		sum = sum.Add(part.Decimal)
 	}
+	t.want(m.Attic.Sign() >= 0 && m.Attic.LessThanOrEqual(m.Spare.Decimal), where, m.Attic.String(), m.Spare.String(), "the attic stock is not part of the spares")
 	t.want(sum.Equal(m.Bought.Decimal), where, m.Bought.String(), sum.String(), "bought is not laid + spare + returned + left over + waste")
 }
 

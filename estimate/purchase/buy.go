@@ -87,6 +87,7 @@ func (w *want) add(need Need) {
 		at.Used += need.Used
 		at.Laid += need.Laid
 		at.Spare += need.Spare
+		at.Attic += need.Attic
 		return
 	}
 	w.places = append(w.places, need)

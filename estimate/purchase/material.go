@@ -85,6 +85,7 @@ func (p purchase) material() Material {
 	for i, need := range p.places {
 		m.Laid += need.Laid
 		m.Spare += need.Spare
+		m.Attic += need.Attic
 		m.LeftOver += p.leftOver(need, p.opened[i])
 		unopened = unopened.Sub(p.opened[i])
 	}
@@ -143,6 +144,9 @@ func floor(r *big.Rat) *big.Rat {
 
 // whole is a rational as a whole number, half away from zero.
 func whole(r *big.Rat) int64 { return decimals(r, 0).IntPart() }
+
+// Breakage is the spare pieces for breakage.
+func (m Material) Breakage() int64 { return m.Spare - m.Attic }
 
 // Accounted is the sum of what became of the material; it equals Bought.
 func (m Material) Accounted() int64 { return m.Laid + m.Spare + m.Returned + m.LeftOver + m.Waste }

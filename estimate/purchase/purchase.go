@@ -30,6 +30,7 @@ type Need struct {
 	Used  int64 // planks, bars, rolls cut open or amounts spread, without spares
 	Laid  int64
 	Spare int64 // whole spare pieces for breakage and attic stock
+	Attic int64 // those of them for attic stock
 }
 
 // MaterialUnit is what a material is accounted in, always whole numbers.
@@ -55,13 +56,14 @@ func UnitOf(p *job.Product) MaterialUnit {
 }
 
 // Material accounts for everything bought of a product: Bought is the sum of
-// the other five, exactly.
+// Laid, Spare, Returned, LeftOver and Waste, exactly.
 type Material struct {
 	Product  *job.Product
 	Unit     MaterialUnit
 	Bought   int64
 	Laid     int64
-	Spare    int64
+	Spare    int64 // breakage and attic stock
+	Attic    int64 // the attic stock
 	Returned int64 // unopened packs of a returnable product
 	LeftOver int64 // whole pieces or units not used
 	Waste    int64

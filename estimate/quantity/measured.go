@@ -46,6 +46,10 @@ func (t *taker) measured(room *building.Room, laid Laid, line *job.Line) measure
 			return t.area(0)
 		}
 		return t.area(room.Area)
+	case job.WasteVolume:
+		return t.wasteVolume(wasteOf(room, laid))
+	case job.WasteWeight:
+		return t.wasteWeight(wasteOf(room, laid))
 	case job.LevelledArea:
 		return t.area(t.subfloors.Rooms[room.Index].LevelledArea())
 	case job.AreaDepth:
@@ -205,7 +209,7 @@ func soldUnits(product *job.Product, by job.Measure, m measured) *big.Rat {
 
 // Content is how much of a measure one sold unit of the product holds: squares
 // of 1/320 mm for areas, 1/320 mm for lengths, squares times millimetres of
-// depth for compound, tile adhesive and grout, pieces for the rest. It is nil when the product's row
+// depth for compound, tile adhesive, grout and waste, kilograms for its weight, pieces for the rest. It is nil when the product's row
 // does not say.
 func Content(product *job.Product, by job.Measure) *big.Rat {
 	switch by {
@@ -218,6 +222,10 @@ func Content(product *job.Product, by job.Measure) *big.Rat {
 		return product.AreaIn(product.SoldBy)
 	case job.Perimeter, job.SkirtingLength, job.Runs, job.Seams, job.ExpansionProfiles:
 		return product.LengthIn(product.SoldBy)
+	case job.WasteVolume:
+		return positive(new(big.Rat).Mul(product.Holds.Rat(), cubicMetre))
+	case job.WasteWeight:
+		return positive(product.Weight.Rat())
 	}
 	if pieces := product.PiecesIn(product.SoldBy); pieces != nil {
 		return pieces
@@ -233,4 +241,11 @@ func compoundContent(product *job.Product) *big.Rat {
 	}
 	squareMetres := new(big.Rat).Quo(product.Weight.Rat(), product.Spread.Rat())
 	return squareMetres.Mul(squareMetres, big.NewRat(int64(measure.SquareMetre), 1))
+}
+
+func positive(r *big.Rat) *big.Rat {
+	if r.Sign() <= 0 {
+		return nil
+	}
+	return r
 }

@@ -25,6 +25,7 @@ type Laid struct {
 	Most    measure.Area // of boards of random lengths that the room takes at most; 0 for other coverings
 	Planks  int          // planks first cut for this room
 	Area    measure.Area
+	Waste   measure.Area // the room's part of what the planks of its pool leave over
 	Rows    int
 	Pieces  int
 	Cuts    int // cross cuts, rips and notches
@@ -127,6 +128,7 @@ func (t *taker) room(room *building.Room, laid Laid) {
 		t.add(room, line, m, laid)
 	}
 	t.openingProfiles(room)
+	t.oldFloor(room)
 }
 
 // add states one line of a build-up for a room and notes what it needs.

@@ -15,7 +15,7 @@ import (
 func materials(r *estimate.Result) []materialEntry {
 	entries := make([]materialEntry, len(r.Materials))
 	for i, m := range r.Materials {
-		entries[i] = materialEntry{Product: m.Product.Code, Unit: materialUnit(m), Bought: m.Bought, Laid: m.Laid, Spare: m.Spare,
+		entries[i] = materialEntry{Product: m.Product.Code, Unit: materialUnit(m), Bought: m.Bought, Laid: m.Laid, Spare: m.Spare, Attic: m.Attic,
 			Returned: m.Returned, LeftOver: m.LeftOver, Waste: m.Waste, PerSold: dec(purchase.ContentOf(m.Product))}
 		if size := purchase.PieceSize(m.Product); size > 0 {
 			entries[i].Piece = &size

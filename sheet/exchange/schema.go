@@ -247,6 +247,7 @@ type materialEntry struct {
 	Bought   int64       `json:"bought"`
 	Laid     int64       `json:"laid"`
 	Spare    int64       `json:"spare"`
+	Attic    int64       `json:"attic"`
 	Returned int64       `json:"returned"`
 	LeftOver int64       `json:"left_over"`
 	Waste    int64       `json:"waste"`

@@ -156,7 +156,7 @@ Total ^row-skipped,,,900,,,,,,
 -- Rooms level 2 --
 Apartment type,Room,Build-up,Length,Width,Level by,Lift old floor,Skirting,Heated,Moisture reading,Steps
 A,N1,Oak floor,3,2,deep ^cell-unreadable,,,,,
-A,N2,Oak floor,3,2,,if needed ^choice-unknown,,,,
+A,N2,Oak floor,3,2,,if needed ^name-unknown,,,,
 A,N3,Oak floor,3,2,,,some sides ^choice-unknown,,,
 A,N4,Oak floor,3,2,,,,a little ^choice-unknown,,
 A,N5 floor,Oak floor,3,2,,,,,damp ^cell-unreadable,

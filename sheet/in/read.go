@@ -36,6 +36,7 @@ type reader struct {
 	trades     *names[*job.Trade]
 	operations *names[*job.Operation]
 	buildUps   *names[*job.BuildUp]
+	oldFloors  *names[*job.OldFloor]
 	rooms      *roomNames
 	takeoff    map[roomKey]row       // the row of each room of the takeoff
 	rows       map[problem.Ref]*part // the part each record stands in, by its row
@@ -59,6 +60,7 @@ func Read(b *book.Book) (*job.Job, problem.List) {
 	r.readOperations()
 	r.readBuildUps()
 	r.readTakeoff()
+	r.readOldFloors()
 	r.readRooms()
 	r.readApartments()
 	r.readLevels()

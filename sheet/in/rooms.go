@@ -53,8 +53,9 @@ func (r row) room(corners *cornerTable) {
 		typed = "" // its default is a remark, not a name
 	}
 	room := &job.Room{Ref: r.record("room"), Type: r.rooms.typeNamed(typed, r), Name: r.name("room"),
-		LevelBy: r.length("level"), LiftOld: r.yes("lift"), Doors: r.whole("doors", 100), Heated: r.yes("heated"),
+		LevelBy: r.length("level"), Doors: r.whole("doors", 100), Heated: r.yes("heated"),
 		Moisture: r.number("moisture"), Steps: r.whole("steps", 10_000), StepWidth: r.length("stepwidth"), Note: r.text("note")}
+	room.LiftOld, room.OldFloor = r.oldFloor()
 	room.Subfloor, room.Flatness = r.subfloor(), r.flatness()
 	var state state
 	room.BuildUp, state = refer(r, "buildup", r.buildUps)

@@ -43,6 +43,7 @@ func (b *book) basis(sheet string, crowded int) {
 	rules := b.generalRules()
 	rules = append(rules, b.productRules()...)
 	rules = append(rules, b.fieldRules()...)
+	rules = append(rules, b.layerRules()...)
 	rules = append(rules, b.choiceRules()...)
 	rules = append(rules, b.subfloorRules()...)
 	rules = append(rules, b.roomRules()...)
@@ -80,7 +81,7 @@ func (b *book) generalRules() []rule {
 		{"Deliveries", "Needed by: the first day on which the programme needs any of the order's goods on site, before laying by the time that they must lie in the rooms. Order by: the longest lead time of those goods in working days before.", "", "sheet Programme; Products and Suppliers sheets"},
 		{"Doors", "Doors that are only counted are as wide as", b.cut(s.DoorWidth) + b.lengthSuffix(), jobSheet},
 		{"Areas", "Net floor = outline less fixtures. The billed area leaves voids in as the measuring rule says; purchases and hours never do.", s.MeasuringRule.String(), "ATV DIN 18365 (0.10 m2), SMM7 (0.50 m2); NRM2 (1.00 m2) from memory"},
-		{"Skirting", "Wall runs less the room's openings; a run longer than its stock is joined from the fewest parts, none under the trim's least end piece; how it is split is chosen with the cutting, to save stock.", "", tradePractice},
+		{"Skirting", "Wall runs less the room's openings, and the returns into them; a run longer than its stock is joined from the fewest parts, none under the trim's least end piece; how it is split is chosen with the cutting, to save stock.", "", tradePractice},
 		{"Cuts", "A saw cut stands between two pieces of a plank or bar, not at its factory ends.", "kerf " + b.cut(s.DefaultKerf) + b.lengthSuffix() + " where the product says nothing", "2 to 4 mm, common practice"},
 		{"Shown", "Cut lengths are rounded to the tape so that the pieces of a row add up to its length.", b.crew.UnitWords(), ourDefinition},
 		{"Workbook", "Give the client the Bid as a print or PDF: the other sheets of this workbook show cost and margin.", "", ourDefinition},

@@ -93,6 +93,7 @@ func (b *book) money() sources {
 	if len(b.returns()) > 0 {
 		b.returnsSheet(b.add("Returns"))
 	}
+	b.materials(b.add("Materials"))
 	if b.result.Programme.Dated() {
 		b.programme(b.add("Programme"))
 		b.programmeBars(b.add("Programme bars"))
