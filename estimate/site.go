@@ -28,6 +28,7 @@ func (r *Result) siteCautions() problem.List {
 	r.packCautions(&list)
 	r.byAreaCautions(&list)
 	r.subfloorCautions(&list)
+	r.movementCautions(&list)
 	if r.Price.Ladder.Profit.Sign() <= 0 && r.Job.Settings.ProfitPercent.Sign() > 0 {
 		list.Add(problem.Problem{Code: problem.PriceBelowCost, Found: "price " + r.Price.Ladder.Net.String() + ", cost " + r.Price.Ladder.Cost.String(),
 			Want: "a price above the cost", Fix: "check Profit % and Profit basis on the Job sheet"})

@@ -148,6 +148,7 @@ type Product struct {
 	Kerf          measure.Length
 	LongestRun    measure.Length  // 0: no limit
 	MoistureLimit decimal.Decimal // most that a moisture reading may be, in the reading's unit; 0: not given
+	Movement      decimal.Decimal // plank of solid wood: change of width a per cent of moisture, as a fraction; else 0
 	Spread        decimal.Decimal // compound: kg per m2 and mm; else 0
 	Holds         decimal.Decimal // skip or bag for waste: m3 one holds; else 0
 	SpreadArea    measure.Area    // adhesive: area a sold unit covers; else 0

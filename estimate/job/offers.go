@@ -57,7 +57,7 @@ func differing(a, b *Product) []string {
 		same bool
 	}{
 		{"kind", a.Kind == b.Kind}, {"length", a.Length == b.Length}, {"shortest", a.Shortest == b.Shortest}, {"width", a.Width == b.Width}, {"thickness", a.Thickness == b.Thickness},
-		{"joint", a.Joint == b.Joint}, {"joints", a.Pattern == b.Pattern}, {"angle", a.ChevronAngle == b.ChevronAngle}, {"hands", a.Hands == b.Hands}, {"leastend", a.LeastEnd == b.LeastEnd}, {"stagger", a.LeastStagger == b.LeastStagger}, {"leastrow", a.LeastRow == b.LeastRow},
+		{"joint", a.Joint == b.Joint}, {"joints", a.Pattern == b.Pattern}, {"angle", a.ChevronAngle == b.ChevronAngle}, {"hands", a.Hands == b.Hands}, {"leastend", a.LeastEnd == b.LeastEnd}, {"stagger", a.LeastStagger == b.LeastStagger}, {"leastrow", a.LeastRow == b.LeastRow}, {"movement", a.Movement.Equal(b.Movement)},
 		{"gap", a.Gap == b.Gap}, {"kerf", a.Kerf == b.Kerf}, {"longest", a.LongestRun == b.LongestRun}, {"spread", a.Spread.Equal(b.Spread)},
 		{"overlap", a.Overlap == b.Overlap}, {"upturn", a.Upturn == b.Upturn}, {"acclimatise", a.Acclimatise == b.Acclimatise}, {"lengthof", a.LengthOf == b.LengthOf},
 		{"heatresist", a.HeatResist.Equal(b.HeatResist)},

@@ -252,6 +252,7 @@ func (r row) productRules(p *job.Product) {
 	p.LeastEnd, p.LeastStagger, p.LeastRow = r.length("leastend"), r.length("stagger"), r.length("leastrow")
 	p.Gap, p.LongestRun = r.length("gap"), r.length("longest")
 	p.MoistureLimit = r.number("moisturelimit")
+	p.Movement = r.number("movement")
 	hours, state := read(r, "acclimatise", asWholeUpTo(mostDays))
 	if p.Acclimatise = hours; state == blank && p.Kind == job.Plank {
 		p.Acclimatise = job.UsualAcclimatisation

@@ -66,6 +66,7 @@ var Tables = []Table{
 			{Key: "kerf", Heading: "Kerf", Kind: Length, Default: "the job's Default kerf", Help: "Width of a saw cut."},
 			{Key: "longest", Heading: "Longest run", Kind: Length, Default: "no limit", Help: "Longest floor, along or across the planks, without an expansion profile. A longer room is laid in fields when its build-up has a trim measured by expansion profiles."},
 			{Key: "moisturelimit", Heading: "Moisture limit", Kind: Number, Default: "the usual ones: 2.0 % by carbide test (heated 1.8), or 75 % relative humidity", Help: "Most that a room's moisture reading may be before this covering is laid, in the unit of the reading; from the maker's instructions."},
+			{Key: "movement", Heading: "Wood movement", Kind: Number, Help: "Of planks of solid wood: how much wider they get for each per cent of moisture, as a fraction: red oak 0.00369, white oak 0.00365, hard maple 0.00353 (Wood Handbook table 13-5, flat-sawn). Floors that would outgrow their expansion gaps are named."},
 			{Key: "pattern", Heading: "Pattern length", Kind: Length},
 			{Key: "match", Heading: "Pattern match", Kind: Text},
 			{Key: "spread", Heading: "Spread", Kind: Number, Help: "Adhesive: area units one sold unit covers. Compound: kilograms per m2 and mm of depth, which is kilograms per litre; so are grout and tile adhesive that go by joints or bed. Skips and bags counted by waste volume: cubic metres one holds, cubic yards in jobs of feet and inches."},
