@@ -49,9 +49,9 @@ func (b *book) materials(sheet string) {
 		{heading: backHeading, width: 11, cell: amounts(func(m purchase.Material) int64 { return m.Returned })},
 		{heading: leftHeading, width: 11, cell: amounts(func(m purchase.Material) int64 { return m.LeftOver })},
 		{heading: "Waste", width: 11},
-		{heading: "Breakage, pieces", width: 10, cell: pieces(purchase.Material.Breakage)},
+		{heading: "Breakage, pieces", width: 12, cell: pieces(purchase.Material.Breakage)},
 		{heading: "Attic, pieces", width: 10, cell: pieces(func(m purchase.Material) int64 { return m.Attic })},
-		{heading: "Left over, pieces", width: 10, cell: pieces(func(m purchase.Material) int64 { return m.LeftOver })},
+		{heading: "Left over, pieces", width: 12, cell: pieces(func(m purchase.Material) int64 { return m.LeftOver })},
 	}
 	at := l.listed(sheet, len(b.result.Materials))
 	l.columns[at.number("Waste")-1].cell = func(m purchase.Material, row int) cell {
