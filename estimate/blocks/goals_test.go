@@ -12,10 +12,10 @@ import (
 
 // goals sums up plans of one line of the table.
 type goals struct {
-	blocks, row, bound, eye, pairs, least int
-	rooms, fewest                         int
-	took, slowest                         time.Duration
-	area                                  measure.Area
+	blocks, row, bound, eye, pairs int
+	rooms, fewest                  int
+	took, slowest                  time.Duration
+	area                           measure.Area
 }
 
 func (g *goals) add(t testing.TB, style Style, rooms ...shape.Region) {
