@@ -77,13 +77,24 @@ func (p *planner) settle() {
 	}
 }
 
-// run schedules the apartments in an order.
-func (p *planner) run(order []*chain) *schedule {
-	s := newSchedule(p.clock, max(p.settings.Crews, 1), p.limit())
+// run schedules the apartments in an order. Before one is laid so many others
+// that follow are prepared, their goods not carried in before the laying of the
+// apartment before begins: so there is time for it between the layings.
+func (p *planner) run(order []*chain, ahead int) *schedule {
+	crews := p.crews()
+	s := newSchedule(p.clock, crews, p.limit())
 	if p.before != nil {
 		s.place(p.before)
 	}
-	for _, c := range order {
+	prepared := 0
+	for i, c := range order {
+		from := moment(0)
+		if i >= crews {
+			from = s.slots[order[i-crews]][layVisit].start
+		}
+		for ; ahead > 0 && prepared < min(i+ahead+1, len(order)); prepared++ {
+			s.prepare(order[prepared], from)
+		}
 		s.place(c)
 	}
 	if p.after != nil {
@@ -92,6 +103,8 @@ func (p *planner) run(order []*chain) *schedule {
 	}
 	return s
 }
+
+func (p *planner) crews() int { return max(p.settings.Crews, 1) }
 
 // limit is what a floor can store, in grams.
 func (p *planner) limit() int64 { return grams(p.settings.FloorStorage) }
@@ -106,8 +119,8 @@ const mostPlaced = 30_000
 // for on one day, then by exchanging two. The order asked for stays when no
 // other ends on an earlier day.
 func (p *planner) search() *schedule {
-	asked := p.run(p.chains)
-	t := trial{planner: p, best: asked, order: slices.Clone(p.chains), left: mostPlaced, goal: p.clock.lastDayNumber(p.bound())}
+	asked, ahead := p.aheadOf(p.chains)
+	t := trial{planner: p, ahead: ahead, best: asked, order: slices.Clone(p.chains), left: mostPlaced, goal: p.clock.lastDayNumber(p.bound())}
 	t.try(longestFirst(p.chains))
 	for better := true; better; {
 		better = false
@@ -125,6 +138,19 @@ func (p *planner) search() *schedule {
 	return asked
 }
 
+// aheadOf finds how many apartments are best prepared ahead.
+func (p *planner) aheadOf(order []*chain) (best *schedule, ahead int) {
+	for waves := range mostWaves + 1 {
+		if s := p.run(order, waves*p.crews()); best == nil || s.worth() < best.worth() {
+			best, ahead = s, waves*p.crews()
+		}
+	}
+	return best, ahead
+}
+
+// mostWaves is how many apartments a crew is ahead at most.
+const mostWaves = 3
+
 func longestFirst(chains []*chain) []*chain {
 	order := slices.Clone(chains)
 	slices.SortStableFunc(order, func(a, b *chain) int {
@@ -137,6 +163,7 @@ func longestFirst(chains []*chain) []*chain {
 type trial struct {
 	*planner
 	order []*chain
+	ahead int // apartments that are prepared ahead
 	best  *schedule
 	left  int // apartments that may still be placed
 	goal  int // working day that nothing ends before
@@ -146,14 +173,14 @@ func (t *trial) done() bool {
 	return t.left < 0 || t.clock.lastDayNumber(t.best.finish) <= t.goal
 }
 
-// try takes an order over when it ends earlier than the best.
+// try takes an order over when it is better than the best.
 func (t *trial) try(order []*chain) bool {
 	if t.done() {
 		return false
 	}
 	t.left -= len(order)
-	s := t.run(order)
-	if s.finish >= t.best.finish {
+	s := t.run(order, t.ahead)
+	if s.worth() >= t.best.worth() {
 		return false
 	}
 	t.best, t.order = s, order
@@ -178,7 +205,7 @@ func (p *planner) bound() moment {
 		}
 	}
 	slices.SortStableFunc(tasks, func(a, b task) int { return cmp.Compare(b.head, a.head) })
-	crews, work := moment(max(p.settings.Crews, 1)), moment(0)
+	crews, work := moment(p.crews()), moment(0)
 	for _, t := range tasks {
 		work += t.work
 		bound = max(bound, t.head+(work+crews-1)/crews)

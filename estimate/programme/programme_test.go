@@ -212,6 +212,31 @@ func TestFloorStorage(t *testing.T) {
 	}
 }
 
+// A crew that is never idle carries the goods of the next apartment in between
+// two layings of four days each: none lie longer than one of them takes, and the
+// 48 hours besides.
+func TestGoodsComeShortlyBefore(t *testing.T) {
+	s := newSite(1, 1, "8")
+	for n := range 8 {
+		s.apartment(fmt.Sprint(n), 10, map[job.Step]string{job.MoistureTest: "1", job.Delivering: "2", job.Laying: "32"})
+	}
+	p := s.plan()
+	carried := map[*job.Apartment]Day{}
+	for _, e := range p.Entries {
+		switch e.Step {
+		case job.Delivering:
+			carried[e.Apartment] = e.Start.Day
+		case job.Laying:
+			if lain := e.Start.Day - carried[e.Apartment]; lain > 2+4+2 { // a weekend in between
+				t.Errorf("the goods of %s lie for %d days", e.Apartment.Name, lain)
+			}
+		}
+	}
+	if p.Days > p.BoundDays+1 {
+		t.Errorf("%d days, at least %d", p.Days, p.BoundDays)
+	}
+}
+
 // Whole packs of a job's need, one after another as they are needed: 2.5 packs
 // each are 3 and 2 for the second.
 func TestPacksGoRound(t *testing.T) {

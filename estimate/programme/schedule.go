@@ -49,6 +49,15 @@ func (d *diary) add(s slot) {
 	*d = slices.Insert(*d, at, s)
 }
 
+func (d *diary) remove(s slot) {
+	at, _ := slices.BinarySearchFunc(*d, s.start, func(t slot, m moment) int { return int(t.start - m) })
+	*d = slices.Delete(*d, at, at+1)
+}
+
+// worth is less for a better schedule: its end, and on top how long an
+// apartment's goods lie about in the mean.
+func (s *schedule) worth() moment { return s.finish + s.waited/moment(max(len(s.slots), 1)) }
+
 // store is the goods on one floor, in grams by the number of the working day.
 type store []int64
 
@@ -81,6 +90,7 @@ type schedule struct {
 	floors map[floor]*store
 	slots  map[*chain][visits]slot
 	finish moment
+	waited moment // of all goods, from carrying in to laying
 }
 
 // floor is a floor of a block; its goods share its storage.
@@ -99,13 +109,27 @@ func (s *schedule) store(f floor) *store {
 	return s.floors[f]
 }
 
+// prepare gives all visits of a chain but the laying their time, the carrying in
+// not before a moment. It holds until the chain is placed.
+func (s *schedule) prepare(c *chain, carryFrom moment) {
+	slots := s.forward(c, [visits]moment{testVisit: c.ready, supplyVisit: carryFrom})
+	slots[layVisit] = slot{crew: nobody}
+	s.enter(slots)
+	s.slots[c] = slots
+}
+
 // place gives the visits of a chain the earliest time that their crews and the
-// floor's storage leave. A delivery that the floor has no room for waits until
-// there is, and no goods come earlier than they must.
+// floor's storage leave, keeping to what is prepared. A delivery that the floor
+// has no room for waits until there is, and no goods come earlier than they must.
 func (s *schedule) place(c *chain) {
-	var notBefore [visits]moment
-	notBefore[testVisit] = c.ready
-	slots := s.fit(c, notBefore)
+	notBefore := [visits]moment{testVisit: c.ready}
+	slots, prepared := s.slots[c]
+	if prepared {
+		s.leave(slots)
+		slots = s.follow(c, slots)
+	} else {
+		slots = s.fit(c, notBefore)
+	}
 	for c.apartment != nil && s.limit > 0 {
 		n, full, found := s.crowded(c, slots)
 		if !found {
@@ -114,16 +138,34 @@ func (s *schedule) place(c *chain) {
 		notBefore[n] = moment(full+1) * s.clock.aDay
 		slots = s.fit(c, notBefore)
 	}
-	for _, slot := range slots {
-		if slot.crew != nobody {
-			s.crews[slot.crew].add(slot)
-			s.finish = max(s.finish, slot.end)
-		}
-	}
+	s.enter(slots)
 	if c.apartment != nil {
 		s.keep(c.loads, s.store(floorOf(c)), slots, 1)
 	}
 	s.slots[c] = slots
+	for _, slot := range slots {
+		if slot.crew != nobody {
+			s.finish = max(s.finish, slot.end)
+		}
+	}
+	s.waited += slots[layVisit].start - slots[supplyVisit].end
+}
+
+// enter writes slots into the crews' diaries, leave takes them out.
+func (s *schedule) enter(slots [visits]slot) {
+	for _, slot := range slots {
+		if slot.crew != nobody {
+			s.crews[slot.crew].add(slot)
+		}
+	}
+}
+
+func (s *schedule) leave(slots [visits]slot) {
+	for _, slot := range slots {
+		if slot.crew != nobody {
+			s.crews[slot.crew].remove(slot)
+		}
+	}
 }
 
 // stored is the working days on which goods lie on their floor.
@@ -135,7 +177,17 @@ func (s *schedule) stored(slots [visits]slot, l load) (first, last int) {
 // fit finds the earliest slots of the visits, none before its time, and then
 // puts off the delivery as long as nothing has to wait for it.
 func (s *schedule) fit(c *chain, notBefore [visits]moment) [visits]slot {
-	slots := s.forward(c, notBefore)
+	return s.putOff(c, s.forward(c, notBefore))
+}
+
+// follow finds the earliest slot of the laying after visits that are prepared.
+func (s *schedule) follow(c *chain, slots [visits]slot) [visits]slot {
+	carrying := &c.visits[supplyVisit]
+	slots[layVisit] = s.earliest(s.clock.after(slots[supplyVisit].end, carrying.work, carrying.wait), c.visits[layVisit].work)
+	return s.putOff(c, slots)
+}
+
+func (s *schedule) putOff(c *chain, slots [visits]slot) [visits]slot {
 	carrying := &c.visits[supplyVisit]
 	limit := s.clock.until(slots[layVisit].start, carrying.work, carrying.wait)
 	slots[supplyVisit] = s.latest(slots[supplyVisit], carrying.work, limit)

@@ -75,7 +75,7 @@ func firstGap(taken []slot, from, work moment) moment {
 // the same day, and the most days that it ends later.
 func TestCloseToTheBest(t *testing.T) {
 	random := rand.New(rand.NewSource(1))
-	const cases = 60
+	const cases = 30
 	same, bounded, most := 0, 0, 0
 	for range cases {
 		s := newSite(1+random.Intn(2), 1, "0.04") // four units of work a day

@@ -269,6 +269,21 @@ func TestOneCentIsNoticed(t *testing.T) {
 	}
 }
 
+// TestOneApartmentMayFillAFloor accepts goods above what a floor can store where
+// they are one apartment's and a caution says so.
+func TestOneApartmentMayFillAFloor(t *testing.T) {
+	result := fixture()
+	at(result, "calendar")["floor_storage_kg"] = "10"
+	lines := at(result, "deliveries", 0)
+	lines["lines"] = lines["lines"].(list)[:1] // 20 kg for A1
+	expectFailures(t, check(t, result), []string{claimStorage})
+	result["cautions"] = list{obj{"code": "floor-full", "apartment": "A1"}}
+	if report := check(t, result); !report.OK() {
+		expectFailures(t, report, nil)
+		t.Error("a full floor with its caution is not accepted")
+	}
+}
+
 // TestExcusedRules accepts a rule not kept where a caution or a problem names
 // room and rule.
 func TestExcusedRules(t *testing.T) {
