@@ -1,8 +1,8 @@
 package cmd
 
 import (
-	"bytes"
 	"fmt"
+	"io"
 
 	"laybill/estimate"
 	"laybill/estimate/proof"
@@ -14,11 +14,10 @@ import (
 // checks. A claim that does not hold is a fault of the program.
 func (a *app) secondOpinion(result *estimate.Result) error {
 	a.progress.Show("proving the result")
-	var file bytes.Buffer
-	if err := exchange.WriteResult(&file, result); err != nil {
-		return err
-	}
-	report, err := proof.Check(&file)
+	file, into := io.Pipe()
+	go func() { into.CloseWithError(exchange.WriteResult(into, result)) }()
+	report, err := proof.Check(file)
+	file.Close() // ends the writing when the reading ended early
 	if err != nil {
 		return fmt.Errorf("the result cannot be proven: %w", err)
 	}

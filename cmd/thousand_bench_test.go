@@ -44,7 +44,7 @@ func BenchmarkThousandApartments(b *testing.B) {
 // is mirrored.
 func thousandApartments(n, types int) form.Fill {
 	fill := templates.Demo(templates.Metric)
-	for _, key := range []string{"rooms", "corners", "openings", "fixtures", "apartments", "options", "takeoff", "loose", "remnants"} {
+	for _, key := range []string{"rooms", "corners", "openings", "fixtures", "apartments", "options", "takeoff", "loose", "remnants", "levels"} {
 		delete(fill.Rows, key)
 	}
 	for t := range types {

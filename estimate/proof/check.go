@@ -1,11 +1,6 @@
 package proof
 
-import (
-	"encoding/json"
-	"errors"
-	"fmt"
-	"io"
-)
+import "io"
 
 // SizeLimit is the largest result file that is read, in bytes.
 const SizeLimit = 1 << 29
@@ -44,26 +39,6 @@ func Check(r io.Reader) (Report, error) {
 	c.checkRisk()
 	c.checkOwnChecks()
 	return c.finish(), nil
-}
-
-// read decodes one JSON value and nothing after it.
-func read(r io.Reader) (*file, error) {
-	limited := &io.LimitedReader{R: r, N: SizeLimit + 1}
-	decoder := json.NewDecoder(limited)
-	f := &file{}
-	err := decoder.Decode(f)
-	switch {
-	case limited.N <= 0:
-		return nil, fmt.Errorf("the file has more than %d MB", SizeLimit>>20)
-	case err != nil:
-		return nil, fmt.Errorf("the file is no result: %w", err)
-	case f.Schema != Schema:
-		return nil, fmt.Errorf("the file's schema is %.60q, not %q", f.Schema, Schema)
-	}
-	if _, err := decoder.Token(); !errors.Is(err, io.EOF) {
-		return nil, errors.New("there is more in the file after the result")
-	}
-	return f, nil
 }
 
 // checker holds the file, what is known of it and the claims so far.
