@@ -59,7 +59,9 @@ func (r *Result) offers(products []*job.Product) [][]purchase.Offer {
 			p.BuyAs(p.Offers[min(n, len(p.Offers)-1)])
 			open = open || n+1 < len(p.Offers)
 		}
-		r.measure()
+		if n > 0 { // on the terms of the first offers all is measured already
+			r.measure()
+		}
 		for i, p := range products {
 			if n < len(p.Offers) {
 				all[i] = append(all[i], purchase.Offer{Product: p.Offers[n], Needs: r.needsOf(p, p.Offers[n])})

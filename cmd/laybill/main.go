@@ -11,7 +11,7 @@ import (
 // ballast is never touched, so it takes no memory; but the collector counts it
 // and first works when the heap has doubled. Without it a job of a second, whose
 // heap starts at a few megabytes, spends a fifth of its time collecting.
-const ballast = 64 << 20
+const ballast = 48 << 20
 
 func main() {
 	heap := make([]byte, ballast)

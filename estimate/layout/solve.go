@@ -8,7 +8,7 @@ const (
 	stepsAPiece = 400
 	mostWork    = 25_000_000 // steps times elements of one attempt
 	allWork     = 70_000_000 // steps times elements of a pool; past it one cutting alone is tried
-	longer      = 4          // times the steps, at least, of a second attempt
+	longer      = 3          // times the steps, at least, of a second attempt
 	longerWork  = 4_000_000  // steps times elements of it, at least
 	nearBy      = 4          // an attempt comes near when it leaves less than such a part of a plank over
 	extraPlanks = 3          // over the crew's, where its method breaks a rule

@@ -15,7 +15,7 @@ const (
 	pictureWidth  = 205.0 // mm
 	highest       = 142.0 // mm
 	lowest        = 100.0 // mm
-	pictureDots   = 160   // per inch
+	pictureDots   = 150   // per inch
 	screenDots    = 96    // per inch, at which the library places a picture
 	pointsPerInch = 72
 	mmPerInch     = 25.4
