@@ -172,12 +172,17 @@ func packWords(p *job.Product) string {
 	return fmt.Sprintf("%d in a pack", p.PiecesPerPack)
 }
 
-// usedProducts are the products that are ordered, in the order of the orders.
+// usedProducts are the products that are ordered, each once, in the order of the
+// orders.
 func (b *book) usedProducts() []*job.Product {
 	var used []*job.Product
+	seen := map[*job.Product]bool{}
 	for _, order := range b.result.Orders {
 		for _, line := range order.Lines {
-			used = append(used, line.Product)
+			if !seen[line.Product] {
+				seen[line.Product] = true
+				used = append(used, line.Product)
+			}
 		}
 	}
 	return used

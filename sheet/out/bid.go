@@ -10,10 +10,13 @@ import (
 	"laybill/estimate/price"
 )
 
+// bidWidths are the widths of the bid's columns, in letters.
+var bidWidths = []float64{16, 28, 46, 13, 11, 14}
+
 // bid writes what the client sees: floors, areas and prices, no cost and no
 // margin. Its prices follow the summary's.
 func (b *book) bid(sheet string, ladder ladderRows) {
-	s := b.open(sheet, page{widths: []float64{20, 30, 34, 13, 12, 14}, frozen: 1, titles: 1})
+	s := b.open(sheet, page{widths: bidWidths, frozen: 1, titles: 1})
 	set := b.result.Job.Settings
 	s.title("Bid: " + set.Name)
 	for _, line := range [][2]string{{"From", strings.Join(notEmpty(set.Company, set.CompanyAddress), ", ")}, {"Client", set.Client}, {"Site", set.Site}, {"Job number", set.Number}} {
@@ -81,7 +84,7 @@ func (b *book) bidTypes(s *sheet, ladder ladderRows) {
 		for i := range cells {
 			cells[i].style.edge, cells[i].style.top = hairBelow, true
 		}
-		s.putHigh(float64(12*max(wrappedLines(cells[1].value, 30), wrappedLines(cells[2].value, 34)))+3, cells...)
+		s.putHigh(float64(12*max(wrappedLines(cells[1].value, bidWidths[1]), wrappedLines(cells[2].value, bidWidths[2])))+3, cells...)
 	}
 	sum := fmt.Sprintf("SUM(%s:%s)", address(6, first), address(6, s.row))
 	rest := amount(b.result.Job.Settings.Currency.Zero()).from(b.rounded(ladder.at(ladder.net) + "-" + sum))
@@ -143,12 +146,12 @@ func (b *book) bidRooms(s *sheet) {
 			}
 			seen[room.Spec] = true
 			skirting := room.BilledSkirting(b.result.Job.Settings.MeasuringRule)
-			cells := []cell{text(g.Name), text(room.Spec.Name), text(coverings([]*building.Room{room})), number(skirting.Decimal(b.runUnit()).Round(2), "#,##0.00"),
+			cells := []cell{text(g.Name), text(room.Spec.Name).in(plainStyle.wrapped()), text(coverings([]*building.Room{room})).in(plainStyle.wrapped()), number(skirting.Decimal(b.runUnit()).Round(2), "#,##0.00"),
 				number(b.billed([]*building.Room{room}).Decimal(unit, 2), "#,##0.00"), {}}
 			for i := range cells {
 				cells[i].style.edge = hairBelow
 			}
-			s.putHigh(14, cells...)
+			s.putHigh(float64(12*max(wrappedLines(cells[1].value, bidWidths[1]), wrappedLines(cells[2].value, bidWidths[2])))+2, cells...)
 		}
 	}
 }

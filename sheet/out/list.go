@@ -155,9 +155,10 @@ func (l *list[R]) row(s *sheet, r R) {
 	s.putHigh(height, cells...)
 }
 
-// lettersPerWidth is how many letters of a note fit into a column's unit of
-// width, which is a letter of the larger default type.
-const lettersPerWidth = 1.2
+// lettersPerWidth is how many letters of a note surely fit into a column's unit
+// of width, which is a letter of the larger default type. Computers without our
+// typeface take a wider one.
+const lettersPerWidth = 1.05
 
 // wrappedLines is about how many lines a text takes in a column.
 func wrappedLines(value any, width float64) int {
