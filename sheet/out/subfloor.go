@@ -123,29 +123,29 @@ func (b *book) levelling(sheet string) {
 		{heading: "Film", width: 14, cell: func(r levelledRoom, _ int) cell { return text(filmWords(r.Room.Room.Spec)) }},
 		{heading: "Readings", width: 11, cell: func(r levelledRoom, _ int) cell { return blankZero(len(r.Readings)) }},
 		{heading: "Group", width: 9, cell: func(r levelledRoom, _ int) cell { return text(groupWords(r)) }},
-		{heading: "Breaks it", width: 11, above: text("of all"), cell: func(r levelledRoom, _ int) cell { return text(brokenWords(r)) }},
-		{heading: "Off by", width: 7, above: text("worst"), cell: func(r levelledRoom, _ int) cell {
+		{heading: "Break it, of all", width: 11, cell: func(r levelledRoom, _ int) cell { return text(brokenWords(r)) }},
+		{heading: "Worst off by", width: 9, cell: func(r levelledRoom, _ int) cell {
 			return worst(r, func(s subfloor.Straightedge) cell { return millimetres(s.Deviation) })
 		}},
 		{heading: "Allowed", width: 9, cell: func(r levelledRoom, _ int) cell {
 			return worst(r, func(s subfloor.Straightedge) cell { return millimetres(s.Limit) })
 		}},
-		{heading: "Over", width: 8, above: text(runs.String()), cell: func(r levelledRoom, _ int) cell {
+		{heading: "Over " + runs.String(), width: 8, cell: func(r levelledRoom, _ int) cell {
 			return worst(r, func(s subfloor.Straightedge) cell { return number(s.Distance.Decimal(runs).Round(2), "0.00") })
 		}},
 		{heading: "Plane", width: 19, cell: func(r levelledRoom, _ int) cell { return text(planeWords(r)).in(plainStyle.wrapped()) }},
-		{heading: "Least", width: 7, above: text("depth"), cell: func(r levelledRoom, _ int) cell { return millimetres(r.LeastDepth()) }},
-		{heading: "Mean", width: 7, above: text("depth"), cell: func(r levelledRoom, _ int) cell { return millimetres(r.MeanDepth()) }},
-		{heading: "Most", width: 7, above: text("depth"), cell: func(r levelledRoom, _ int) cell { return millimetres(r.MostDepth()) }},
-		{heading: "Drying", width: 9, above: text("days"), cell: func(r levelledRoom, _ int) cell { return blankZero(r.DryingDays()) }},
+		{heading: "Least depth", width: 7, cell: func(r levelledRoom, _ int) cell { return millimetres(r.LeastDepth()) }},
+		{heading: "Mean depth", width: 7, cell: func(r levelledRoom, _ int) cell { return millimetres(r.MeanDepth()) }},
+		{heading: "Most depth", width: 7, cell: func(r levelledRoom, _ int) cell { return millimetres(r.MostDepth()) }},
+		{heading: "Drying days", width: 9, cell: func(r levelledRoom, _ int) cell { return blankZero(r.DryingDays()) }},
 		{heading: volumeHeading, width: 11, places: quantity.Places, cell: func(r levelledRoom, _ int) cell { return number(r.volume(), "#,##0.00;;") }},
 		{heading: kilogramHeading, width: 11, places: 2, cell: b.kilograms(&l)},
 		{heading: "Bags", width: 9, places: 2, cell: b.bagCell(&l)},
-		{heading: "Ground", width: 8, above: text(unit.String()), cell: func(r levelledRoom, _ int) cell { return areaIn(r.Levelling.Ground.Area) }},
+		{heading: "Ground " + unit.String(), width: 8, cell: func(r levelledRoom, _ int) cell { return areaIn(r.Levelling.Ground.Area) }},
 		{heading: "Ground x mm", width: 9, cell: func(r levelledRoom, _ int) cell { return number(r.groundIn(unit), "#,##0.00;;") }},
-		{heading: "Ground off", width: 8, above: text("at most"), cell: func(r levelledRoom, _ int) cell { return millimetres(r.Levelling.Ground.Most) }},
-		{heading: "Only filled", width: 11, above: text("cost"), cell: func(r levelledRoom, _ int) cell { return b.levelCost(r, r.Filled) }},
-		{heading: "As counted", width: 11, above: text("cost"), cell: func(r levelledRoom, _ int) cell { return b.levelCost(r, r.Levelling) }},
+		{heading: "Ground off, most", width: 9, cell: func(r levelledRoom, _ int) cell { return millimetres(r.Levelling.Ground.Most) }},
+		{heading: "Cost only filled", width: 11, cell: func(r levelledRoom, _ int) cell { return b.levelCost(r, r.Filled) }},
+		{heading: "Cost as counted", width: 11, cell: func(r levelledRoom, _ int) cell { return b.levelCost(r, r.Levelling) }},
 	}
 	var volume, kilograms, bags decimal.Decimal
 	for _, r := range rows {

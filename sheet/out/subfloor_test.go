@@ -55,9 +55,9 @@ func rowOf(t *testing.T, f *excelize.File, sheet string, row int) map[string]str
 func TestSubfloorSheets(t *testing.T) {
 	f := open(t, write(t, run(t, surveyedJob(t))))
 	got := rowOf(t, f, "Subfloor", 6) // after the box
-	want := map[string]string{"Apartment": "101", "Room": "Store", "Subfloor": "not said", "Floor m2": "1.18", "Film": "open", "Readings": "5", "Group": "group 3", "Breaks it": "2 of 10",
-		"Off by": "-15.0", "Allowed": "5.0", "Over": "1.55", "Plane": "-3.0 mm", "Mean": "2.6", "Most": "12.0", "Drying": "10",
-		"Compound x mm": "3.02", "Compound kg": "5.14", "Bags": "0.21", "Only filled": "3.91", "As counted": "3.91"}
+	want := map[string]string{"Apartment": "101", "Room": "Store", "Subfloor": "not said", "Floor m2": "1.18", "Film": "open", "Readings": "5", "Group": "group 3", "Break it, of all": "2 of 10",
+		"Worst off by": "-15.0", "Allowed": "5.0", "Over m": "1.55", "Plane": "-3.0 mm", "Mean depth": "2.6", "Most depth": "12.0", "Drying days": "10",
+		"Compound x mm": "3.02", "Compound kg": "5.14", "Bags": "0.21", "Cost only filled": "3.91", "Cost as counted": "3.91"}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Errorf("Subfloor (-want +got):\n%s", diff)
 	}
