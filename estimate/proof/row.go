@@ -83,7 +83,8 @@ func meetings(firsts, seconds []facing, least length) []meeting {
 
 // checkOrder checks that pieces that meet end to end follow one another in one
 // row, in line, that pieces that meet edge to edge are in successive rows, and
-// that places in a row rise with x.
+// that places in a row rise with x. Where a notch cuts a plank into parts they
+// may begin at one x, and another of them may be numbered between two that meet.
 func (f *floor) checkOrder(t *tally, where string) {
 	pieces := f.entry.Pieces
 	for _, m := range f.along {
@@ -98,7 +99,7 @@ func (f *floor) checkOrder(t *tally, where string) {
 	order := f.inOrder()
 	for k := 1; k < len(order); k++ {
 		a, b := &pieces[order[k-1]], &pieces[order[k]]
-		rises := a.Seq+1 == b.Seq && f.bounds[order[k-1]].x0 < f.bounds[order[k]].x0
+		rises := a.Seq+1 == b.Seq && f.bounds[order[k-1]].x0 <= f.bounds[order[k]].x0
 		if !t.hold(a.Row == b.Row && rises || a.Row+1 == b.Row) {
 			t.broken(where, a.sign()+" and "+b.sign(), "numbered by 1", "pieces or rows out of order")
 		}
@@ -108,7 +109,7 @@ func (f *floor) checkOrder(t *tally, where string) {
 // checkEnds checks two pieces that meet end to end.
 func (f *floor) checkEnds(m meeting, t *tally, where string) {
 	a, b := &f.entry.Pieces[m.first], &f.entry.Pieces[m.second]
-	if !t.hold(a.Row == b.Row && a.Seq+1 == b.Seq) {
+	if !t.hold(a.Row == b.Row && a.Seq < b.Seq) {
 		t.broken(where, a.sign()+" and "+b.sign(), "one after the other", "pieces meet end to end")
 	}
 	if !t.hold(m.at == f.bounds[m.first].x1 && m.at == f.bounds[m.second].x0) {
