@@ -46,7 +46,7 @@ func (c *cuts) row(s *sheet, r crew.Row) {
 func (c *cuts) rowHeight(cells []cell) float64 {
 	lines := 1
 	for i, cell := range cells {
-		lines = max(lines, wrappedLines(cell.value, c.book.cutWidths()[i]))
+		lines = max(lines, wrappedLines(cell.value, c.book.cutWidths()[i]*normalSize/crewSize))
 	}
 	return 2 + 14.5*float64(lines)
 }

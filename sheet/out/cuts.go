@@ -39,8 +39,8 @@ const (
 )
 
 var (
-	metricCutWidths = []float64{cutPieces: 12, cutWidth: 8, cutRow: 9, startCut: 8.5, startFrom: 12, startTo: 9, wholeCount: 5, wholeFrom: 13, wholeTo: 9,
-		endCut: 8.5, endFrom: 12, endTo: 9}
+	metricCutWidths = []float64{cutPieces: 12, cutWidth: 8, cutRow: 9, startCut: 8.5, startFrom: 12.5, startTo: 8.5, wholeCount: 4, wholeFrom: 16, wholeTo: 8.5,
+		endCut: 8.5, endFrom: 12.5, endTo: 8.5}
 	imperialCutWidths = []float64{cutPieces: 12, cutWidth: 9, cutRow: 11, startCut: 11, startFrom: 12, startTo: 8.5, wholeCount: 4, wholeFrom: 13, wholeTo: 8.5,
 		endCut: 11, endFrom: 12, endTo: 8.5}
 )

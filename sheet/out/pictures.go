@@ -14,7 +14,7 @@ import (
 const (
 	pictureWidth  = 205.0 // mm
 	highest       = 142.0 // mm
-	lowest        = 100.0 // mm
+	lowest        = 80.0 // mm
 	pictureDots   = 150   // per inch
 	screenDots    = 96    // per inch, at which the library places a picture
 	pointsPerInch = 72
@@ -64,10 +64,11 @@ func (c *cuts) render(room *building.Room, into *picture) {
 	into.height = scene.Height/mmPerInch*pointsPerInch + 4
 }
 
-// pictureHeight leaves the room's rows and notes their place on one page. The
-// page's height is that of the sheet's cells when their width fills its width.
+// pictureHeight leaves the room's rows and notes their place on one page, below
+// what stands above a first room. The page's height is that of the sheet's cells
+// when their width fills its width.
 func (c *cuts) pictureHeight(room *building.Room) float64 {
-	const rowHeight, notes = 5.8, 58.0
+	const rowHeight, headings = 5.8, 50.0
 	page := 308.0
 	if c.book.imperial() {
 		page = 292.0
@@ -76,5 +77,19 @@ func (c *cuts) pictureHeight(room *building.Room) float64 {
 	if layout := c.book.result.Layout(room); layout != nil {
 		rows = len(layout.Rows)
 	}
-	return min(highest, max(lowest, page-notes-rowHeight*float64(rows)))
+	return min(highest, max(lowest, page-headings-rowHeight*float64(rows)-c.notesHeight(room)))
+}
+
+// notesHeight is the height of what stands below a room's rows, in millimetres.
+func (c *cuts) notesHeight(room *building.Room) float64 {
+	const blankRow = 15.0
+	lines := append(c.book.crew.Shaped(room), c.book.crew.Trims(room)...)
+	lines = append(lines, c.book.crew.EqualCuts(room), room.Spec.Note)
+	points := 3 * blankRow
+	for _, words := range lines {
+		if words != "" {
+			points += noteHeight(words, c.book.cutWidths())
+		}
+	}
+	return points / pointsPerInch * mmPerInch
 }

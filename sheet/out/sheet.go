@@ -111,13 +111,17 @@ func (s *sheet) title(words string) { s.putHigh(24, text(words).in(titleStyle)) 
 // note writes a line of explanation across the sheet, as high as its words
 // need.
 func (s *sheet) note(words string) {
+	s.putHigh(noteHeight(words, s.page.widths), text(words).in(noteStyle.wrapped()))
+	s.merge(1, s.row, len(s.page.widths), s.row)
+}
+
+// noteHeight is the height in points that a note's words need across columns.
+func noteHeight(words string, widths []float64) float64 {
 	width := 0.0
-	for _, w := range s.page.widths {
+	for _, w := range widths {
 		width += w
 	}
-	lines := 1 + int(float64(utf8.RuneCountInString(words))/(width*lettersPerWidth))
-	s.putHigh(2+12*float64(lines), text(words).in(noteStyle.wrapped()))
-	s.merge(1, s.row, len(s.page.widths), s.row)
+	return 2 + 12*float64(1+int(float64(utf8.RuneCountInString(words))/(width*lettersPerWidth)))
 }
 
 // part writes the heading of a part of the sheet, ruled across its columns.
