@@ -14,7 +14,7 @@ import (
 const (
 	pictureWidth  = 205.0 // mm
 	highest       = 142.0 // mm
-	lowest        = 80.0 // mm
+	lowest        = 80.0  // mm
 	pictureDots   = 150   // per inch
 	screenDots    = 96    // per inch, at which the library places a picture
 	pointsPerInch = 72
