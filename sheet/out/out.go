@@ -41,6 +41,8 @@ func (b *book) sheets() {
 	if crowded > 0 {
 		lists.sheet(b.add("Cuts, further plans"), plans[len(plans)-crowded:])
 	}
+	hasPlans := len(b.result.Floors) > 0
+	planPools, planRooms := b.addIf(hasPlans, "Planks by pool"), b.addIf(hasPlans, "Planks by room")
 	trimCuts, trimLengths := b.add("Trim cuts"), b.add("Trim lengths")
 	from := b.money()
 	options := b.addIf(len(b.result.Alternatives) > 0, "Options")
@@ -50,6 +52,9 @@ func (b *book) sheets() {
 	cautions, basis, checks, problems := b.add("Cautions"), b.add("Basis"), b.add("Checks"), b.add("Problems")
 
 	b.quantities(quantities)
+	if hasPlans {
+		b.planLists(planPools, planRooms)
+	}
 	b.trimCuts(trimCuts)
 	b.trimLengths(trimLengths)
 	ladder := b.summary(summary, from)

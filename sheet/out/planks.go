@@ -5,6 +5,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"laybill/estimate"
 	"laybill/estimate/job"
 	"laybill/estimate/measure"
 	"laybill/estimate/purchase"
@@ -22,21 +23,51 @@ func (b *book) laidProducts() []laid {
 	var all []laid
 	at := map[*job.Product]int{}
 	for i := range b.result.Floors {
-		floor := &b.result.Floors[i]
-		if _, known := at[floor.Product]; !known {
-			at[floor.Product] = len(all)
-			all = append(all, laid{product: floor.Product})
+		floor := laidFloor(&b.result.Floors[i])
+		if _, known := at[floor.product]; !known {
+			at[floor.product] = len(all)
+			all = append(all, laid{product: floor.product})
 		}
-		l := &all[at[floor.Product]]
-		l.planks += floor.Plan.Planks
-		l.byEye += floor.Plan.ByEye
-		l.least += floor.Plan.LowerBound
-		for slot, room := range floor.Rooms {
-			l.floor += room.Area
-			l.pieces += floor.Plan.Layouts[slot].Area()
-		}
+		all[at[floor.product]].add(floor)
 	}
 	return all
+}
+
+func laidFloor(f *estimate.Floor) laid {
+	l := laid{product: f.Product, planks: f.Plan.Planks, byEye: f.Plan.ByEye, least: f.Plan.LowerBound}
+	for slot, room := range f.Rooms {
+		l.floor += room.Area
+		l.pieces += f.Plan.Layouts[slot].Area()
+	}
+	return l
+}
+
+func (l *laid) add(more laid) {
+	l.planks += more.planks
+	l.byEye += more.byEye
+	l.least += more.least
+	l.floor += more.floor
+	l.pieces += more.pieces
+}
+
+// flat is how many planks an allowance in per cent on the floor's area comes
+// to, whole planks.
+func (l laid) flat(rate int64, unit measure.AreaUnit) decimal.Decimal {
+	return l.floor.Decimal(unit, areaPlaces).Mul(decimal.NewFromInt(100+rate)).Shift(-2).DivRound(l.plank(unit), 8).Ceil()
+}
+
+// plank is the area of one.
+func (l laid) plank(unit measure.AreaUnit) decimal.Decimal {
+	return l.product.Length.Times(l.product.Width).Decimal(unit, 6)
+}
+
+// waste is what the planks have over what is laid of them, as a share of it.
+func (l laid) waste(unit measure.AreaUnit) decimal.Decimal {
+	pieces := l.pieces.Decimal(unit, areaPlaces)
+	if pieces.Sign() == 0 {
+		return decimal.Zero
+	}
+	return decimal.NewFromInt(int64(l.planks)).Mul(l.plank(unit)).DivRound(pieces, 12).Sub(decimal.NewFromInt(1)).Round(4)
 }
 
 // flatRates are the allowances that planks are ordered by without a plan
@@ -81,19 +112,11 @@ const areaPlaces = 4
 
 func (s *summary) plankRow(l laid, unit measure.AreaUnit) {
 	row := s.row + 1
-	plank := l.product.Length.Times(l.product.Width)
-	area := func(a measure.Area) cell { return number(a.Decimal(unit, areaPlaces), "#,##0.00") }
-	cells := []cell{text(l.product.Description).strong(), area(l.floor), area(l.pieces), number(plank.Decimal(unit, 6), "0.000000"), count(l.planks).strong(), atLeast(l.least), count(l.byEye)}
-	floor, one := l.floor.Decimal(unit, areaPlaces), plank.Decimal(unit, 6)
+	cells := []cell{text(l.product.Description).strong(), areaCell(l.floor, unit), areaCell(l.pieces, unit), number(l.plank(unit), "0.000000"), count(l.planks).strong(), atLeast(l.least), count(l.byEye)}
 	for _, rate := range flatRates {
-		needed := floor.Mul(decimal.NewFromInt(100+rate)).Shift(-2).DivRound(one, 8).Ceil()
-		cells = append(cells, number(needed, wholeFormat).from(fmt.Sprintf("ROUNDUP(ROUND(%s*%s/%s,8),0)", address(2, row), decimal.NewFromInt(100+rate).Shift(-2), address(4, row))))
+		cells = append(cells, number(l.flat(rate, unit), wholeFormat).from(fmt.Sprintf("ROUNDUP(ROUND(%s*%s/%s,8),0)", address(2, row), decimal.NewFromInt(100+rate).Shift(-2), address(4, row))))
 	}
-	waste := decimal.Zero
-	if pieces := l.pieces.Decimal(unit, areaPlaces); pieces.Sign() > 0 {
-		waste = decimal.NewFromInt(int64(l.planks)).Mul(one).DivRound(pieces, 12).Sub(decimal.NewFromInt(1)).Round(4)
-	}
-	cells = append(cells, number(waste, percentFormat).strong().from(fmt.Sprintf("IF(%s=0,0,ROUND(%s*%s/%s-1,4))", address(3, row), address(5, row), address(4, row), address(3, row))))
+	cells = append(cells, number(l.waste(unit), percentFormat).strong().from(fmt.Sprintf("IF(%s=0,0,ROUND(%s*%s/%s-1,4))", address(3, row), address(5, row), address(4, row), address(3, row))))
 	s.putHigh(15, cells...)
 }
 
@@ -120,10 +143,8 @@ func (s *summary) worthRow(l laid) {
 	perSold := bought.DivRound(line.Quantity, 8)
 	pieces := fmt.Sprintf("(%s*%s)", s.from.lines.look(fmt.Sprint(key), lineHeading, quantityHeading), perSold)
 	others := map[int]decimal.Decimal{7: decimal.NewFromInt(int64(l.byEye))}
-	plank := l.product.Length.Times(l.product.Width).Decimal(s.book.result.Job.Settings.AreaUnit, 6)
 	for i, rate := range flatRates {
-		floor := l.floor.Decimal(s.book.result.Job.Settings.AreaUnit, areaPlaces)
-		others[8+i] = floor.Mul(decimal.NewFromInt(100+rate)).Shift(-2).DivRound(plank, 8).Ceil()
+		others[8+i] = l.flat(rate, s.book.result.Job.Settings.AreaUnit)
 	}
 	for col := 7; col <= 10; col++ {
 		more := others[col].Sub(decimal.NewFromInt(int64(l.planks)))
