@@ -50,7 +50,7 @@ workbook has errors nothing is written. FILE may be a folder of CSV files, one
 for each sheet, or - for standard input; - after -o, --json, --calendar or --booklet is standard output.
 --bid writes what the client sees as a workbook of its own, without cost and
 margin. --orders writes the purchase orders for other programs: orders.csv, and a file
-each in the OASIS standard UBL 2.4. --booklet writes what the crew needs as one
+each in the OASIS standard UBL 2.4; a folder that holds other orders is refused. --booklet writes what the crew needs as one
 document to print, --drawings the laying plan of every room as SVG. --calendar writes
 the programme and the deliveries for calendar programs (iCalendar).`,
 		Example: `  laybill price job.xlsx                      writes job-result.xlsx

@@ -31,7 +31,7 @@ func OrderFiles(r *estimate.Result) ([]OrderFile, error) {
 		if err != nil {
 			return nil, err
 		}
-		files = append(files, OrderFile{Name: fileName(r.Orders[i].Number, taken) + ".xml", Data: document})
+		files = append(files, OrderFile{Name: fileName(r.Orders[i].Number, taken) + documentEnding, Data: document})
 	}
 	return files, nil
 }
@@ -47,6 +47,18 @@ func MissingForOrders(settings job.Settings) problem.List {
 	return list
 }
 
+// Order documents are named by their beginning and their end.
+const (
+	documentStart  = "order-"
+	documentEnding = ".xml"
+)
+
+// IsOrderFile tells whether a file's name is that of an order document, of this
+// job or another.
+func IsOrderFile(name string) bool {
+	return strings.HasPrefix(name, documentStart) && strings.HasSuffix(name, documentEnding)
+}
+
 // fileName is an order's number as the name of a file on any system; two that
 // would be the same get a number.
 func fileName(number string, taken map[string]bool) string {
@@ -57,9 +69,9 @@ func fileName(number string, taken map[string]bool) string {
 		}
 		return '-'
 	}, number)
-	name := "order-" + plain
+	name := documentStart + plain
 	for n := 2; taken[strings.ToLower(name)]; n++ {
-		name = fmt.Sprintf("order-%s-%d", plain, n)
+		name = fmt.Sprintf("%s%s-%d", documentStart, plain, n)
 	}
 	taken[strings.ToLower(name)] = true
 	return name
