@@ -3,15 +3,9 @@ package estimate
 import (
 	"fmt"
 
-	"github.com/shopspring/decimal"
-
 	"laybill/estimate/job"
 	"laybill/estimate/problem"
 )
-
-// niosh is the load constant of the NIOSH lifting equation in kg (publication
-// 94-110).
-var niosh = decimal.NewFromInt(23)
 
 // Building years up to which old materials are presumed dangerous: resilient
 // flooring in place by 1980 (29 CFR 1926.1101), paint before 1978 (40 CFR 745).
@@ -61,10 +55,10 @@ func (r *Result) oldBuildingCautions(list *problem.List) {
 func (r *Result) packCautions(list *problem.List) {
 	for _, order := range r.Orders {
 		for _, line := range order.Lines {
-			if line.Product.Weight.Cmp(niosh) > 0 {
+			if line.Product.Weight.Cmp(liftConstant) > 0 {
 				list.Add(problem.Problem{Code: problem.HeavyPack, At: line.Product.Ref,
 					Found: fmt.Sprintf("one %s of %s weighs %s kg", line.Product.SoldBy, line.Product.Code, line.Product.Weight),
-					Want:  "no more than 23 kg for one person in an ideal lift", Fix: "carry it with two people or an aid"})
+					Want:  fmt.Sprintf("for one person at most %s kg where the lift is ideal, %s kg up from the floor", idealLift.limit(), fromFloor.limit()), Fix: "carry it with two people or an aid"})
 			}
 		}
 	}
