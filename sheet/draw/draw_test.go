@@ -47,13 +47,20 @@ func decoded(t *testing.T, s *drawing.Scene, dpi int) image.Image {
 // thick, half of it on each side.
 func TestPNG(t *testing.T) {
 	s := scene()
-	// The inner ring runs the other way round, as holes do.
-	inner := s.Areas[0].Rings[1]
-	inner[1], inner[3] = inner[3], inner[1]
-	picture := decoded(t, s, 254)
-	if got := picture.Bounds().Size(); got != (image.Point{X: 600, Y: 400}) {
+	if got := decoded(t, s, 254).Bounds().Size(); got != (image.Point{X: 600, Y: 400}) {
 		t.Errorf("the picture is %v, want 600 x 400", got)
 	}
+	readOff(t, "rings of one turn", s)
+	inner := s.Areas[0].Rings[1]
+	inner[1], inner[3] = inner[3], inner[1]
+	readOff(t, "the inner ring against the outer", s)
+}
+
+// readOff reads greys off the scene, whichever way the rings of its first area
+// turn.
+func readOff(t *testing.T, turn string, s *drawing.Scene) {
+	t.Helper()
+	picture := decoded(t, s, 254)
 	for _, tt := range []struct {
 		name    string
 		x, y    int
@@ -69,7 +76,7 @@ func TestPNG(t *testing.T) {
 	} {
 		grey, _, _, _ := picture.At(tt.x, tt.y).RGBA()
 		if grey >>= 8; grey < tt.darkAt || grey > tt.lighter {
-			t.Errorf("%s: grey %d at %d,%d, want %d to %d", tt.name, grey, tt.x, tt.y, tt.darkAt, tt.lighter)
+			t.Errorf("%s, %s: grey %d at %d,%d, want %d to %d", turn, tt.name, grey, tt.x, tt.y, tt.darkAt, tt.lighter)
 		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"image/draw"
 	"image/png"
 	"math"
+	"slices"
 	"sync"
 
 	"golang.org/x/image/font/sfnt"
@@ -173,32 +174,52 @@ func covered(pixel int, from, to float64) float64 {
 	return max(0, min(to, float64(pixel+1))-max(from, float64(pixel)))
 }
 
-// fill paints rings. The rasteriser works through the whole rectangle it is
-// given, so it is given no more than the shape's own.
+// fill paints what an odd number of the rings goes round. The rasteriser works
+// through the whole rectangle it is given, so it is given no more than the
+// shape's own.
 func (c *canvas) fill(rings [][]drawing.Point, grey uint8) {
 	low, high := extent(rings)
 	bounds := c.pixels(low, high)
 	if bounds.Empty() {
 		return
 	}
-	c.raster.Reset(bounds.Dx(), bounds.Dy())
-	for _, ring := range rings {
-		for i, p := range ring {
-			x, y := float32(p.X*c.dots-float64(bounds.Min.X)), float32(p.Y*c.dots-float64(bounds.Min.Y))
-			if i == 0 {
-				c.raster.MoveTo(x, y)
-				continue
-			}
-			c.raster.LineTo(x, y)
-		}
-		c.raster.ClosePath()
+	c.ring(rings[0], bounds)
+	cover := c.covers(bounds)
+	if len(rings) > 1 {
+		cover = slices.Clone(cover)
 	}
-	c.paint(bounds, grey)
+	for _, ring := range rings[1:] {
+		c.ring(ring, bounds)
+		for i, other := range c.covers(bounds) {
+			cover[i] = oneOf(cover[i], other)
+		}
+	}
+	c.mix(bounds, cover, grey)
 }
 
-// paint mixes a grey into the picture as far as the rasterised shape covers
-// each pixel. The rasteriser is fast only on a mask of its own.
-func (c *canvas) paint(bounds image.Rectangle, grey uint8) {
+// oneOf is how much of a pixel one of two shapes covers and not both. The
+// rasteriser itself fills what rings of one turn go round twice.
+func oneOf(a, b uint8) uint8 {
+	return uint8((int(a)*(255-int(b)) + int(b)*(255-int(a)) + 127) / 255)
+}
+
+// ring is the rasteriser's next shape, within a part of the picture.
+func (c *canvas) ring(ring []drawing.Point, bounds image.Rectangle) {
+	c.raster.Reset(bounds.Dx(), bounds.Dy())
+	for i, p := range ring {
+		x, y := float32(p.X*c.dots-float64(bounds.Min.X)), float32(p.Y*c.dots-float64(bounds.Min.Y))
+		if i == 0 {
+			c.raster.MoveTo(x, y)
+			continue
+		}
+		c.raster.LineTo(x, y)
+	}
+	c.raster.ClosePath()
+}
+
+// covers is how much of each pixel the rasterised shape covers, until the next
+// one. The rasteriser is fast only on a mask of its own.
+func (c *canvas) covers(bounds image.Rectangle) []uint8 {
 	width, height := bounds.Dx(), bounds.Dy()
 	if len(c.mask) < width*height {
 		c.mask = make([]uint8, width*height)
@@ -206,9 +227,15 @@ func (c *canvas) paint(bounds image.Rectangle, grey uint8) {
 	mask := &image.Alpha{Pix: c.mask[:width*height], Stride: width, Rect: image.Rect(0, 0, width, height)}
 	c.raster.DrawOp = draw.Src
 	c.raster.Draw(mask, mask.Rect, image.Opaque, image.Point{})
-	for y := range height {
+	return mask.Pix
+}
+
+// mix paints a grey into the picture as far as each pixel is covered.
+func (c *canvas) mix(bounds image.Rectangle, cover []uint8, grey uint8) {
+	width := bounds.Dx()
+	for y := range bounds.Dy() {
 		row := c.picture.Pix[c.picture.PixOffset(bounds.Min.X, bounds.Min.Y+y):][:width]
-		for x, cover := range mask.Pix[y*width:][:width] {
+		for x, cover := range cover[y*width:][:width] {
 			if cover != 0 {
 				row[x] = uint8((int(row[x])*(255-int(cover)) + int(grey)*int(cover) + 127) / 255)
 			}
@@ -314,7 +341,7 @@ func (c *canvas) glyph(g glyph, place func(x, y float64) drawing.Point) {
 		}
 	}
 	c.raster.ClosePath()
-	c.paint(bounds, 0)
+	c.mix(bounds, c.covers(bounds), 0)
 }
 
 func glyphExtent(g glyph, place func(x, y float64) drawing.Point) (low, high drawing.Point) {
