@@ -23,7 +23,7 @@ func covered(rooms []*job.Room) map[*job.Opening]bool {
 // hasProfiles tells whether the room's build-up has a profile for every opening.
 func hasProfiles(room *job.Room) bool {
 	for _, line := range room.BuildUp.Lines {
-		if line.Product != nil && line.Product.Kind == job.Trim && line.Measure == job.Openings {
+		if line.GivesProfiles() {
 			return true
 		}
 	}
@@ -39,3 +39,18 @@ func (c *cache) cover(openings []Opening) {
 // TakesProfile tells whether a profile of the build-up is due to the opening: no
 // row names one for it, and the room on its other side has none.
 func (o Opening) TakesProfile() bool { return o.Profile == nil && !o.Covered }
+
+// ProfilesIn are the profiles that stand in one of the room's openings: the one
+// that a row names, else those that the build-up has for every opening.
+func (r *Room) ProfilesIn(o Opening) []*job.Product {
+	if o.Profile != nil {
+		return []*job.Product{o.Profile}
+	}
+	var profiles []*job.Product
+	for _, line := range r.Spec.BuildUp.Lines {
+		if line.GivesProfiles() && o.TakesProfile() {
+			profiles = append(profiles, line.Product)
+		}
+	}
+	return profiles
+}

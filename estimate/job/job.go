@@ -224,6 +224,12 @@ func (l *Line) Code() string {
 	return l.Operation.Code
 }
 
+// GivesProfiles tells whether the line is a trim for every opening that names no
+// profile of its own.
+func (l *Line) GivesProfiles() bool {
+	return l.Product != nil && l.Product.Kind == Trim && l.Measure == Openings
+}
+
 // Room is a room of an apartment type, as drawn, not mirrored.
 type Room struct {
 	Ref       problem.Ref

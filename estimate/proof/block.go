@@ -245,11 +245,8 @@ func sortBy(pieces []loop, a, b spot, kerf float64) (near, far []loop, clean boo
 // spotBound is the blocks that the pool's spots prove: for each hand the best
 // spot counts.
 func (p *pool) spotBound(t *tally) int64 {
-	if p.entry == nil {
-		return 0
-	}
 	best := map[string]int64{}
-	for _, s := range p.entry.Spots {
+	for _, s := range p.spots() {
 		if !t.want(len(s.At) == 1, p.name.sign(), "a spot", "a place", "a spot has no place") {
 			continue
 		}

@@ -85,11 +85,20 @@ func (p *pool) checkStated(planks int, s stated, t *tally) (certified bool) {
 	case int64(s.bound) <= proven:
 		t.hold(true)
 		return true
-	case s.certificate == nil || s.searched:
+	case s.certificate == nil && len(p.spots()) == 0 || s.searched:
 		return false
 	}
-	t.want(false, where, fmt.Sprintf("%d stated", s.bound), fmt.Sprintf("%d proven", proven), "the certificate proves less than the bound")
+	t.want(false, where, fmt.Sprintf("%d stated", s.bound), fmt.Sprintf("%d proven", proven), "the certificate or the spots prove less than the bound")
 	return true
+}
+
+// spots are what proves the bound of a pool of blocks, as a certificate does that
+// of planks in rows.
+func (p *pool) spots() []spotEntry {
+	if p.entry == nil || !p.floors[0].blocks() {
+		return nil
+	}
+	return p.entry.Spots
 }
 
 // size is the largest plank of the pool; uniform tells that all are as large.

@@ -1,6 +1,9 @@
 package proof
 
-import "io"
+import (
+	"io"
+	"slices"
+)
 
 // SizeLimit is the largest result file that is read, in bytes.
 const SizeLimit = 1 << 29
@@ -54,13 +57,15 @@ type checker struct {
 	floors    map[string]*floor  // by layout id
 	racks     map[poolName]int64 // rooms with boards of random lengths by pool; nil before they are counted
 	subfloors map[*roomEntry]*subfloorEntry
-	inPattern *tally // of blocks
-	steps     int    // work left for sweeps
+	sizes     map[string]plankSize // by product; nil before they are read
+	inPattern *tally               // of blocks
+	steps     int                  // work left for sweeps
 }
 
 type roomName struct{ apartment, room string }
 
-type excuse struct{ room, rule string }
+// excuse is what cautions are found by; the apartment is "" for all of them.
+type excuse struct{ apartment, room, rule string }
 
 func newChecker(f *file) *checker {
 	c := &checker{
@@ -79,7 +84,7 @@ func newChecker(f *file) *checker {
 	for _, list := range [][]cautionEntry{f.Cautions, f.Problems} {
 		for i := range list {
 			if list[i].Room != nil {
-				e := excuse{*list[i].Room, list[i].Rule}
+				e := excuse{list[i].Apartment, *list[i].Room, list[i].Rule}
 				c.cautions[e] = append(c.cautions[e], &list[i])
 			}
 		}
@@ -102,14 +107,14 @@ func (c *checker) finish() Report {
 	return c.report
 }
 
-// excused tells whether an entry of the file names the room and the rule.
-func (c *checker) excused(room *roomEntry, rule string) bool {
-	for _, e := range c.cautions[excuse{room.Room, rule}] {
-		if e.Apartment != "" && e.Apartment != room.Apartment {
-			continue
-		}
-		if e.Type == "" || e.Type == room.Type {
-			return true
+// excused tells whether an entry of the file names the room, the rule and the
+// row; row 0 is the room as a whole.
+func (c *checker) excused(room *roomEntry, rule string, row int) bool {
+	for _, apartment := range slices.Compact([]string{room.Apartment, ""}) {
+		for _, e := range c.cautions[excuse{apartment, room.Room, rule}] {
+			if (e.Type == "" || e.Type == room.Type) && (e.Row == 0 || e.Row == row) {
+				return true
+			}
 		}
 	}
 	return false
@@ -172,6 +177,7 @@ const (
 	claimStagger    = "joints: least stagger"
 	claimLineUp     = "joints: not in line two rows apart"
 	claimPattern    = "joints: in the product's pattern"
+	claimBands      = "rows: bands as wide as the plank"
 	claimRow        = "rows: least width of first and last"
 	claimBlocks     = "blocks: pieces lie in the blocks of the pattern"
 	claimRacked     = "rows: boards of random lengths, at least and at most"

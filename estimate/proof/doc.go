@@ -121,10 +121,11 @@ type roomEntry struct {
 // anticlockwise from the corner nearest 0,0 (of several the lowest, then the
 // leftmost); wall 0 is a door that is only counted: it shortens the longest run.
 type openingEntry struct {
-	Wall   int    `json:"wall"`
-	From   length `json:"from_mm"` // from the wall's first corner, anticlockwise
-	Width  length `json:"width_mm"`
-	Return length `json:"return_mm"` // how far skirting turns into both its sides
+	Wall     int      `json:"wall"`
+	From     length   `json:"from_mm"` // from the wall's first corner, anticlockwise
+	Width    length   `json:"width_mm"`
+	Return   length   `json:"return_mm"` // how far skirting turns into both its sides
+	Profiles []string `json:"profiles"`  // products that stand in it, a piece of each in lengths; left out: none
 }
 
 // lengthEntry is one piece to be cut from stock. Where the file has lengths, they
@@ -137,7 +138,9 @@ type openingEntry struct {
 // has no piece. A stretch longer than the
 // stock comes in parts, numbered from the left as seen facing the wall, that add
 // up to the same. A piece for perimeter is as long as its wall, for openings as
-// wide as an opening of its wall.
+// wide as an opening of its wall that names its product. A product that is cut to
+// length has pieces wherever it is measured by skirting, runs or perimeter.
+// Where fields meet are pieces for expansion profiles.
 type lengthEntry struct {
 	place
 	Product string   `json:"product"`
@@ -213,7 +216,7 @@ type blocksEntry struct {
 }
 
 // rules are lengths in mm. A rule that a room does not keep needs a caution or
-// problem that names the room and the word in brackets.
+// problem that names the room, the row and the word in brackets.
 type rules struct {
 	LeastEnd     length `json:"least_end"`     // [end] first and last piece of a row of two or more
 	LeastStagger length `json:"least_stagger"` // [stagger] joints of neighbouring rows, where both reach the line between the rows
@@ -240,7 +243,7 @@ type rackedEntry struct {
 // beyond by its shift; after the last shift the first one follows again. Of n
 // shifts the i-th, from 0, is i/n of a plank, rounded by half a millimetre at
 // most. A row that leaves the pattern needs a caution or problem that names the
-// room and the rule "pattern".
+// room, the row and the rule "pattern".
 type patternEntry struct {
 	Name   string   `json:"name"` // half, third
 	Phase  length   `json:"phase_mm"`
@@ -765,14 +768,16 @@ type shareEntry struct {
 	Price       number  `json:"price"`
 }
 
-// cautionEntry excuses a rule not kept. With apartment "" it holds in every
-// apartment.
+// cautionEntry excuses a rule not kept in one row; of two rows with joints too
+// near each other that is the upper one. With apartment "" it holds in every
+// apartment, without a row in every row.
 type cautionEntry struct {
 	Code      string  `json:"code"`
 	Apartment string  `json:"apartment"`
 	Type      string  `json:"type"`
 	Room      *string `json:"room"`
-	Rule      string  `json:"rule"` // end, stagger, row, line-up, run
+	Rule      string  `json:"rule"` // end, stagger, row, line-up, pattern, run
+	Row       int     `json:"row"`
 	Text      string  `json:"text"`
 }
 

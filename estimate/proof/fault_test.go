@@ -89,10 +89,19 @@ func TestFaultsAreCaught(t *testing.T) {
 		// Rules.
 		{"stagger under the rule", set(301, "layouts", 0, "rules", "least_stagger"), []string{claimStagger}},
 		{"end piece under the rule", set(801, "layouts", 0, "rules", "least_end"), []string{claimEnd}},
+		{"rows narrower than the planks", func(r obj) {
+			for i := range r["stock"].(list) {
+				at(r, "stock", i)["width_mm"] = 210
+			}
+		}, []string{claimBands, claimHand}},
+		{"line between two rows in two places", both(set(list{list{10, 210}, list{810, 210}, list{810, 411}, list{10, 411}}, "layouts", 0, "pieces", 2, "at_mm"),
+			set(list{list{10, 411}, list{810, 411}, list{810, 410}, list{1110, 410}, list{1110, 610}, list{10, 610}}, "layouts", 0, "pieces", 4, "at_mm")), []string{claimBands}},
 		{"first row under the rule", set(201, "layouts", 0, "rules", "least_row"), []string{claimRow}},
 		{"joints in line two rows apart", set(101, "layouts", 0, "rules", "least_line_up"), []string{claimLineUp}},
 		{"caution for another room", both(set(301, "layouts", 0, "rules", "least_stagger"),
 			set(list{obj{"code": "laying-rule", "apartment": "", "room": "Store", "rule": "stagger"}}, "cautions")), []string{claimStagger}},
+		{"caution for another row", both(set(301, "layouts", 0, "rules", "least_stagger"),
+			set(list{obj{"code": "laying-rule", "apartment": "", "room": "Hall", "rule": "stagger", "row": 2}}, "cautions")), []string{claimStagger}},
 		{"caution for one apartment of two", both(set(301, "layouts", 0, "rules", "least_stagger"),
 			set(list{obj{"code": "laying-rule", "apartment": "A1", "room": "Hall", "rule": "stagger"}}, "cautions")), []string{claimStagger}},
 
@@ -127,6 +136,9 @@ func TestFaultsAreCaught(t *testing.T) {
 		{"bar bound raised by 1", set(5, "trims", 0, "lower_bound_bars"), []string{claimBarBound}},
 		{"proven without a proof", set(3, "trims", 0, "lower_bound_bars"), []string{claimBarBound}},
 
+		{"room without skirting", func(r obj) {
+			r["lengths"] = slices.Delete(slices.Clone(r["lengths"].(list)), 4, 8)
+		}, []string{claimCuts, claimRuns}},
 		{"wall without skirting", drop(3, "lengths"), []string{claimRuns, claimCuts}},
 		{"skirting through a door", set(list{obj{"wall": 1, "from_mm": 500, "width_mm": 800}}, "rooms", 0, "openings"), []string{claimRuns}},
 		{"piece of another length", set(2019, "lengths", 0, "length_mm"), []string{claimRuns, claimCuts}},
@@ -285,17 +297,23 @@ func TestOneApartmentMayFillAFloor(t *testing.T) {
 }
 
 // TestExcusedRules accepts a rule not kept where a caution or a problem names
-// room and rule.
+// room, rule and rows. Joints lie at 1210, 810 and 1110: rows 2 and 3 are 300
+// apart, rows 1 and 3 are 100; row 1 ends with 800.
 func TestExcusedRules(t *testing.T) {
 	rules := []struct {
 		name, rule string
 		least      int
-	}{{"end", "least_end", 801}, {"stagger", "least_stagger", 301}, {"row", "least_row", 201}, {"line-up", "least_line_up", 101}}
+		rows       []int
+	}{{"end", "least_end", 801, []int{1, 2}}, {"stagger", "least_stagger", 301, []int{3}}, {"row", "least_row", 201, []int{1, 3}}, {"line-up", "least_line_up", 101, []int{3}}}
 	for _, rule := range rules {
 		for _, where := range []string{"cautions", "problems"} {
 			result := fixture()
 			at(result, "layouts", 0, "rules")[rule.rule] = rule.least
-			result[where] = list{obj{"code": "laying-rule", "apartment": "", "type": "T", "room": "Hall", "rule": rule.name}}
+			var named list
+			for _, row := range rule.rows {
+				named = append(named, obj{"code": "laying-rule", "apartment": "", "type": "T", "room": "Hall", "rule": rule.name, "row": row})
+			}
+			result[where] = named
 			if report := check(t, result); !report.OK() {
 				expectFailures(t, report, nil)
 				t.Errorf("%s in %s is not accepted", rule.name, where)

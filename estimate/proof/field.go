@@ -176,7 +176,7 @@ func (c *checker) checkRun(f *floor, t *tally) {
 		long = max(long, b.width(), b.height())
 	}
 	for _, room := range f.rooms {
-		ok := most <= 0 || long <= most || c.excused(room, "run")
+		ok := most <= 0 || long <= most || c.excused(room, "run", 0)
 		t.want(ok, room.sign(), long.mm(), "at most "+most.mm(), `a field is longer than the rule, and no caution says so under "run"`)
 	}
 }

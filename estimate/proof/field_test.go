@@ -47,6 +47,7 @@ func TestFieldsAreProven(t *testing.T) {
 		{"fields left out", set(nil, "rooms", 0, "fields"), []string{claimRun, claimCover, claimFloorArea, claimPoints, claimQuantities, claimRuns}},
 		{"profile misstated", set("0.621", "quantities", 0, "quantity"), []string{claimQuantities}},
 		{"profile cut short", set(619, "lengths", 0, "length_mm"), []string{claimRuns}},
+		{"profile left out", set(list{}, "lengths"), []string{claimRuns}},
 		{"longer than the rule", set(1009, "layouts", 0, "rules", "longest_run"), []string{claimRun}},
 		{"longer than the rule, named", both(set(1009, "layouts", 0, "rules", "longest_run"),
 			set(list{obj{"code": "long-run", "apartment": "", "room": "R", "rule": "run"}}, "cautions")), nil},

@@ -264,7 +264,13 @@ func quantitiesFixture() list {
 				"quantity": "1.3025", "unit": "m2"}, // 1.2524 x 1.04 = 1.302496
 		)
 	}
-	return append(all, obj{"apartment": "", "room": nil, "item": "SETUP", "measured_by": "fixed", "quantity": "1", "unit": "each"})
+	all = append(all, obj{"apartment": "", "room": nil, "item": "SETUP", "measured_by": "fixed", "quantity": "1", "unit": "each"})
+	for _, apartment := range []string{"A1", "A2"} {
+		for _, of := range [][2]string{{"Hall", "5.28"}, {"Store", "1.66"}} {
+			all = append(all, obj{"apartment": apartment, "room": of[0], "item": "SKIRT", "measured_by": "skirting", "factor": "1", "quantity": of[1], "unit": "m"})
+		}
+	}
+	return all
 }
 
 func usesFixture() list {

@@ -2,10 +2,7 @@ package proof
 
 import (
 	"fmt"
-	"hash/fnv"
 	"math"
-	"math/rand/v2"
-	"slices"
 
 	"github.com/shopspring/decimal"
 )
@@ -31,7 +28,7 @@ type floor struct {
 type floorClaims struct {
 	layouts, pieces, cover, area, points *tally
 	run, end, stagger, lineUp            *tally
-	pattern, row, racked                 *tally
+	pattern, bands, row, racked          *tally
 	byOther                              int // layouts of other kinds than planks and blocks
 }
 
@@ -41,7 +38,7 @@ func (c *checker) checkFloors() {
 		layouts: c.claim(claimLayouts), pieces: c.claim(claimPieces), cover: c.claim(claimCover),
 		area: c.claim(claimFloorArea), points: c.claim(claimPoints), run: c.claim(claimRun),
 		end: c.claim(claimEnd), stagger: c.claim(claimStagger), lineUp: c.claim(claimLineUp),
-		pattern: c.claim(claimPattern), row: c.claim(claimRow), racked: c.claim(claimRacked),
+		pattern: c.claim(claimPattern), bands: c.claim(claimBands), row: c.claim(claimRow), racked: c.claim(claimRacked),
 	}
 	c.inPattern = c.claim(claimBlocks)
 	c.gatherFloors(claims.layouts)
@@ -131,6 +128,7 @@ func (c *checker) layBack(f *floor, claims *floorClaims) {
 	f.checkPoints(claims.points, where)
 	f.meet()
 	f.checkOrder(claims.pieces, where)
+	f.checkBands(c.plankSizes()[f.entry.Product].wide, claims.bands, where)
 	f.findSegments()
 	c.checkRules(f, claims)
 }
@@ -300,75 +298,3 @@ func squareMillimetres(units float64) string {
 
 // sign names a spot in messages.
 func (s spot) sign() string { return fmt.Sprintf("%.1f, %.1f mm", s.x/unit, s.y/unit) }
-
-// randomPoints is how many random points are thrown on every floor.
-const randomPoints = 1000
-
-// checkPoints throws points on the floor and counts the pieces that hold each:
-// one well inside the gap, none in it or outside. Points near the gap's edge or
-// a corner are left to the sweep.
-func (f *floor) checkPoints(t *tally, where string) {
-	seed := fnv.New64a()
-	seed.Write([]byte(f.entry.ID))
-	dice := rand.New(rand.NewPCG(seed.Sum64(), randomPoints))
-	loops := make([]loop, len(f.entry.Pieces))
-	for i := range loops {
-		loops[i] = f.entry.Pieces[i].At.loop()
-	}
-	low, high := f.ground.walls[0], f.ground.walls[0]
-	for _, p := range f.ground.walls {
-		low = spot{math.Min(low.x, p.x), math.Min(low.y, p.y)}
-		high = spot{math.Max(high.x, p.x), math.Max(high.y, p.y)}
-	}
-	for range randomPoints {
-		at := spot{low.x + dice.Float64()*(high.x-low.x), low.y + dice.Float64()*(high.y-low.y)}
-		want, sure := f.expected(at)
-		if !sure {
-			continue
-		}
-		if found := f.piecesAt(at, loops); found != want {
-			t.want(false, where, fmt.Sprint(found), fmt.Sprint(want), "pieces at "+at.sign())
-			return
-		}
-	}
-	t.hold(true)
-}
-
-// expected is how many pieces must hold a spot, where that is sure.
-func (f *floor) expected(at spot) (pieces int, sure bool) {
-	gap := float64(f.entry.Gap)
-	mitre := 1.5 * gap // of a square corner, with some to spare
-	if f.ground.slanted {
-		mitre = mitreLimit * gap
-	}
-	if !f.ground.holds(at) {
-		return 0, !f.ground.slanted || gap > slack
-	}
-	nearest, corner := math.Inf(1), math.Inf(1)
-	for _, l := range f.ground.loops() {
-		for i, a := range l {
-			nearest = math.Min(nearest, distance(at, a, l[(i+1)%len(l)]))
-			corner = math.Min(corner, math.Hypot(at.x-a.x, at.y-a.y))
-		}
-	}
-	switch {
-	case nearest < gap-unit:
-		return 0, true
-	case nearest > gap+unit && corner > mitre:
-		return 1, true
-	}
-	return 0, false
-}
-
-func (f *floor) piecesAt(at spot, loops []loop) int {
-	found := 0
-	for i, b := range f.bounds {
-		if at.x < float64(b.x0) || at.x > float64(b.x1) || at.y < float64(b.y0) || at.y > float64(b.y1) {
-			continue
-		}
-		if loops[i].holds(at) && !slices.ContainsFunc(f.entry.Pieces[i].Holes, func(h ring) bool { return h.loop().holds(at) }) {
-			found++
-		}
-	}
-	return found
-}

@@ -28,7 +28,7 @@ type corner struct {
 // bars.
 func (c *checker) checkLengths() {
 	runs, cuts := c.claim(claimRuns), c.claim(claimCuts)
-	if len(c.f.Lengths) == 0 {
+	if len(c.f.Lengths) == 0 && !c.hasProfiles() {
 		runs.remark, cuts.remark = "the file has no lengths", "the file has no lengths"
 		return
 	}
@@ -44,13 +44,25 @@ type coverings struct {
 	pieces  []*lengthEntry
 }
 
+// hasProfiles tells whether any opening names a profile or any fields meet.
+func (c *checker) hasProfiles() bool {
+	return slices.ContainsFunc(c.f.Rooms, func(r roomEntry) bool {
+		return len(r.Fields) > 1 || slices.ContainsFunc(r.Openings, func(o openingEntry) bool { return len(o.Profiles) > 0 })
+	})
+}
+
 func (c *checker) checkRuns(t *tally) {
 	kerfs := c.kerfs()
 	rules := map[string]cornerEntry{}
 	for _, rule := range c.f.Corners {
 		rules[rule.Product] = rule
 	}
-	for _, g := range c.gatherLengths(t) {
+	groups := c.gatherLengths(t)
+	c.checkProfiled(t, groups)
+	for _, g := range groups {
+		if !g.room.drawn() {
+			continue
+		}
 		where := g.room.sign() + ": " + g.product
 		switch g.by {
 		case "skirting", "runs":
@@ -86,6 +98,13 @@ func (c *checker) gatherLengths(t *tally) []*coverings {
 	}
 	at := map[key]*coverings{}
 	var all []*coverings
+	covering := func(k key) *coverings {
+		if at[k] == nil {
+			at[k] = &coverings{room: k.room, product: k.product, by: k.by}
+			all = append(all, at[k])
+		}
+		return at[k]
+	}
 	for i := range c.f.Lengths {
 		e := &c.f.Lengths[i]
 		if e.Room == nil {
@@ -95,14 +114,58 @@ func (c *checker) gatherLengths(t *tally) []*coverings {
 		if !t.want(room != nil && room.drawn(), e.sign(), "no such room", "a room", "a piece for a room that is not in the file") {
 			continue
 		}
-		k := key{room, e.Product, e.For}
-		if at[k] == nil {
-			at[k] = &coverings{room: room, product: e.Product, by: e.For}
-			all = append(all, at[k])
+		g := covering(key{room, e.Product, e.For})
+		g.pieces = append(g.pieces, e)
+	}
+	for i := range c.f.Rooms {
+		room := &c.f.Rooms[i]
+		for _, o := range room.Openings {
+			for _, product := range o.Profiles {
+				covering(key{room, product, "openings"})
+			}
 		}
-		at[k].pieces = append(at[k].pieces, e)
+	}
+	cut := c.cutProducts()
+	for i := range c.f.Quantities {
+		q := &c.f.Quantities[i]
+		room, product := c.roomAt(q.place), cut[q.Item]
+		if along := q.MeasuredBy == "skirting" || q.MeasuredBy == "runs" || q.MeasuredBy == "perimeter"; along && room != nil && product != "" {
+			covering(key{room, product, q.MeasuredBy})
+		}
 	}
 	return all
+}
+
+// cutProducts are the products that are cut to length, by the products they are
+// bought as.
+func (c *checker) cutProducts() map[string]string {
+	cut := map[string]string{}
+	for i := range c.f.Lengths {
+		cut[c.f.Lengths[i].Product] = c.f.Lengths[i].Product
+	}
+	for i := range c.f.Choices {
+		for _, stock := range c.f.Choices[i].Stocks {
+			cut[stock.Product] = c.f.Choices[i].Product
+		}
+	}
+	return cut
+}
+
+// checkProfiled checks that a room whose fields meet has pieces of a profile to
+// stand between them.
+func (c *checker) checkProfiled(t *tally, groups []*coverings) {
+	profiled := map[*roomEntry]bool{}
+	for _, g := range groups {
+		if g.by == "expansion profiles" {
+			profiled[g.room] = true
+		}
+	}
+	for i := range c.f.Rooms {
+		if room := &c.f.Rooms[i]; len(room.Fields) > 1 && room.drawn() {
+			between := room.profileLength()
+			t.want(between == 0 || profiled[room], room.sign(), "no profile", between.mm(), "no profile stands between the room's fields")
+		}
+	}
 }
 
 // checkRuns compares the pieces with the stretches of the room's walls that are
@@ -175,14 +238,18 @@ func (g *coverings) checkWalls(t *tally, where string) {
 	}
 }
 
-// checkOpenings finds an opening for every piece, each once.
+// checkOpenings finds an opening for every piece, each once, and a piece for
+// every opening that names the product.
 func (g *coverings) checkOpenings(t *tally, where string) {
-	left := slices.Clone(g.room.Openings)
+	left := slices.DeleteFunc(slices.Clone(g.room.Openings), func(o openingEntry) bool { return !slices.Contains(o.Profiles, g.product) })
 	for _, e := range g.pieces {
 		i := slices.IndexFunc(left, func(o openingEntry) bool { return o.Wall == e.Wall && o.Width == e.Length })
 		if t.want(i >= 0, where, fmt.Sprintf("%s in wall %d", e.Length.mm(), e.Wall), "an opening", "a profile for no opening of the room") {
 			left = slices.Delete(left, i, i+1)
 		}
+	}
+	for _, o := range left {
+		t.want(false, where, "no profile", o.Width.mm(), fmt.Sprintf("the profile of an opening in wall %d is missing", o.Wall))
 	}
 }
 

@@ -86,7 +86,7 @@ func TestPiecesRoundCorners(t *testing.T) {
 // counted: 14000 of walls less 900.
 func TestOtherPieces(t *testing.T) {
 	room := obj{"apartment": "", "type": "T", "room": "Room", "outline_mm": list{list{0, 0}, list{4000, 0}, list{4000, 3000}, list{0, 3000}},
-		"openings": list{obj{"wall": 0, "width_mm": 900}}}
+		"openings": list{obj{"wall": 0, "width_mm": 900, "profiles": list{"openings"}}}}
 	piece := func(by string, wall, run int) obj {
 		return obj{"apartment": "", "type": "T", "room": "Room", "product": by, "pool": "T", "for": by, "wall": wall, "run_mm": run, "length_mm": run}
 	}
@@ -104,6 +104,9 @@ func TestOtherPieces(t *testing.T) {
 		"wall shortened":           set(3900, "lengths", 1, "length_mm"),
 		"door not taken off":       set(4000, "lengths", 5, "run_mm"),
 		"wall left out":            drop(8, "lengths"),
+		"profile left out":         drop(0, "lengths"),
+		"profile of another kind":  set("T-profile", "lengths", 0, "product"),
+		"no lengths at all":        set(list{}, "lengths"),
 	} {
 		wrong := result()
 		plant(wrong)

@@ -2,6 +2,7 @@ package proof
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"sort"
 )
@@ -23,7 +24,7 @@ func (c *checker) patternOf(f *floor) (p patterned, ok bool, why string) {
 	if e == nil {
 		return p, false, ""
 	}
-	p = patterned{e.Phase, c.plankLength(f), e.Shifts}
+	p = patterned{e.Phase, c.plankSizes()[f.entry.Product].long, e.Shifts}
 	n := length(len(e.Shifts))
 	if n < 2 || n > mostPatternRows || p.plank <= 0 {
 		return p, false, fmt.Sprintf("a pattern of %d rows, or planks of several lengths", n)
@@ -34,23 +35,6 @@ func (c *checker) patternOf(f *floor) (p patterned, ok bool, why string) {
 		}
 	}
 	return p, true, ""
-}
-
-// plankLength is the length of the planks of the layout's product, 0 when they
-// differ.
-func (c *checker) plankLength(f *floor) length {
-	found := length(0)
-	for i := range c.f.Stock {
-		s := &c.f.Stock[i]
-		switch {
-		case s.Product != f.entry.Product:
-		case found == 0:
-			found = s.Length
-		case s.Length != found:
-			return 0
-		}
-	}
-	return found
 }
 
 // wrap takes whole planks off a place along a row: 0 to less than a plank.
@@ -81,17 +65,14 @@ func (c *checker) checkPattern(f *floor, t *tally) {
 			out[row] = breach{off, 0}
 		}
 	}
+	rows := slices.Sorted(maps.Keys(out))
 	for _, room := range f.rooms {
-		if len(out) == 0 || c.excused(room, "pattern") {
-			t.hold(true)
+		unnamed := slices.DeleteFunc(slices.Clone(rows), func(row int) bool { return c.excused(room, "pattern", row) })
+		if t.hold(len(unnamed) == 0) {
 			continue
 		}
-		rows := make([]int, 0, len(out))
-		for row := range out {
-			rows = append(rows, row)
-		}
-		row := slices.Min(rows)
-		t.want(false, room.sign(), out[row].found.mm()+" off", "in pattern", fmt.Sprintf("row %d leaves the pattern, and no caution says so under %q", row, "pattern"))
+		row := unnamed[0]
+		t.broken(room.sign(), out[row].found.mm()+" off", "in pattern", fmt.Sprintf("row %d leaves the pattern, and no caution says so under %q", row, "pattern"))
 	}
 }
 

@@ -175,6 +175,8 @@ func (p *pool) check(claims *plankClaims) bool {
 			piece.checkInPlank(plank, claims.inPlank, where)
 			if f.entry.handed() {
 				piece.checkHand(plank, needs[i], claims.hand, where)
+			} else {
+				piece.checkEitherHand(plank, needs[i], claims.hand, where)
 			}
 		}
 	}
@@ -246,6 +248,35 @@ func (p planked) checkHand(plank *stockEntry, n needs, t *tally, where string) {
 				fmt.Sprintf("%s from plank %d meets another piece with a %s that is not the factory's", p.sign(), plank.Number, s.side))
 		}
 	}
+}
+
+// checkEitherHand checks that as many ends and edges are the factory's as meet
+// other pieces: a plank without hands may be turned half round.
+func (p planked) checkEitherHand(plank *stockEntry, n needs, t *tally, where string) {
+	in := p.piece().InStock
+	directions := []struct {
+		needed, got int
+		sides       string
+	}{
+		{count(n.left, n.right), count(in.x0 == 0, in.x1 == plank.Length), "ends"},
+		{count(n.near, n.far), count(in.y0 == 0, in.y1 == plank.Width), "edges"},
+	}
+	for _, d := range directions {
+		if !t.hold(d.got >= d.needed) {
+			t.broken(where, fmt.Sprintf("%d factory %s", d.got, d.sides), fmt.Sprint(d.needed),
+				fmt.Sprintf("%s from plank %d meets other pieces with %s that are not the factory's", p.sign(), plank.Number, d.sides))
+		}
+	}
+}
+
+func count(these ...bool) int {
+	n := 0
+	for _, is := range these {
+		if is {
+			n++
+		}
+	}
+	return n
 }
 
 // piecesOfPlank is more pieces than any plank gives.

@@ -20,6 +20,8 @@ func (c *checker) checkRacked(f *floor, claims *floorClaims) {
 		part.checkSides(claims.pieces, where)
 		c.checkCover(part, claims, where)
 		part.checkPoints(claims.points, where)
+		part.meet()
+		part.checkBands(e.Width, claims.bands, where)
 	}
 	t.same(where, e.Least.String(), fmt.Sprint(f.area), "the least is not the area of the rows")
 	for _, b := range f.bounds {

@@ -122,7 +122,7 @@ func (t *taker) room(room *building.Room, laid Laid) {
 			continue
 		}
 		m := t.measured(room, laid, line)
-		if line.Product != nil && line.Product.Kind == job.Trim && line.Measure == job.Openings {
+		if line.GivesProfiles() {
 			m = count(withoutProfile(room))
 		}
 		t.add(room, line, m, laid)
@@ -157,7 +157,7 @@ func (t *taker) add(room *building.Room, line *job.Line, m measured, laid Laid) 
 		t.nosings(room, product)
 	case product.Kind == job.Trim && line.Measure == job.Perimeter:
 		t.walls(room, product)
-	case product.Kind == job.Trim && line.Measure == job.Openings:
+	case line.GivesProfiles():
 		t.profiles(room, product)
 	case product.Kind == job.Trim && line.Measure == job.ExpansionProfiles:
 		t.expansionProfiles(room, product)

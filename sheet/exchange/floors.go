@@ -1,8 +1,6 @@
 package exchange
 
 import (
-	"slices"
-
 	"laybill/estimate"
 	"laybill/estimate/building"
 	"laybill/estimate/job"
@@ -31,8 +29,11 @@ func rooms(r *estimate.Result) []roomEntry {
 		for _, field := range room.Fields {
 			entries[i].Fields = append(entries[i].Fields, fieldEntry{ring(field.Outer), rings(field.Holes)})
 		}
-		for _, o := range slices.Concat(room.Openings, room.Jambs) {
-			entries[i].Openings = append(entries[i].Openings, openingOf(o))
+		for _, o := range room.Openings {
+			entries[i].Openings = append(entries[i].Openings, openingOf(o, room.ProfilesIn(o)))
+		}
+		for _, jamb := range room.Jambs {
+			entries[i].Openings = append(entries[i].Openings, openingOf(jamb, nil))
 		}
 		if at := r.RoomFloor[i]; at.Layout != "" {
 			entries[i].Layout = &at.Layout
@@ -46,10 +47,16 @@ func rooms(r *estimate.Result) []roomEntry {
 	return entries
 }
 
-func openingOf(o building.Opening) openingEntry {
+func openingOf(o building.Opening, profiles []*job.Product) openingEntry {
 	e := openingEntry{Wall: o.Wall, From: mm(o.From), Width: mm(o.Width)}
 	if o.Spec != nil {
 		e.Return = mm(o.Spec.Return)
+	}
+	for _, profile := range profiles {
+		if profile.LengthOf != nil {
+			profile = profile.LengthOf // as in lengths
+		}
+		e.Profiles = append(e.Profiles, profile.Code)
 	}
 	return e
 }

@@ -124,7 +124,7 @@ func shortfalls(r *estimate.Result) []problemEntry {
 		for _, short := range floor.Plan.Shortfalls {
 			room := slots[short.Room]
 			entries = append(entries, problemEntry{Code: string(problem.LayingRule), Severity: problem.Caution.String(), At: room.Spec.Ref.String(),
-				Apartment: room.Apartment.Name, Type: room.Spec.Type, Room: room.Spec.Name, Rule: short.Rule, Text: short.Sentence()})
+				Apartment: room.Apartment.Name, Type: room.Spec.Type, Room: room.Spec.Name, Rule: short.Rule, Row: short.Row, Text: short.Sentence()})
 		}
 	}
 	return entries

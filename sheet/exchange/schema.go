@@ -39,10 +39,11 @@ type roomEntry struct {
 }
 
 type openingEntry struct {
-	Wall   int `json:"wall"`
-	From   mm  `json:"from_mm"`
-	Width  mm  `json:"width_mm"`
-	Return mm  `json:"return_mm"`
+	Wall     int      `json:"wall"`
+	From     mm       `json:"from_mm"`
+	Width    mm       `json:"width_mm"`
+	Return   mm       `json:"return_mm"`
+	Profiles []string `json:"profiles,omitempty"`
 }
 
 type lengthEntry struct {
@@ -456,6 +457,7 @@ type problemEntry struct {
 	Type      string `json:"type"`
 	Room      string `json:"room"`
 	Rule      string `json:"rule"`
+	Row       int    `json:"row,omitempty"`
 	Text      string `json:"text"`
 	Expected  string `json:"expected"`
 	Remedy    string `json:"remedy"`
