@@ -4,11 +4,12 @@ import (
 	"testing"
 
 	"laybill/estimate/measure"
+	"laybill/estimate/published"
 )
 
 // longerThan tells a room longer than a usual click plank may run: 8 m (makers'
 // guidance, from memory).
-func (r realRoom) longerThan(mm int) bool {
+func longerThan(r published.Room, mm int) bool {
 	low, high := r.Outer[0], r.Outer[0]
 	for _, c := range r.Outer {
 		low = [2]int{min(low[0], c[0]), min(low[1], c[1])}
@@ -22,10 +23,10 @@ func (r realRoom) longerThan(mm int) bool {
 // finds no fault in any of them. One room in four keeps the test short.
 func TestLongRealRoomsAreDividedAndProven(t *testing.T) {
 	const longest = 8000
-	var long []realRoom
+	var long []published.Room
 	found := 0
 	for _, room := range readRealRooms(t, "") {
-		if room.longerThan(longest) {
+		if longerThan(room, longest) {
 			if found++; found%4 == 0 {
 				long = append(long, room)
 			}

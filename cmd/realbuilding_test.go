@@ -1,14 +1,10 @@
 package cmd
 
 import (
-	"bufio"
 	"bytes"
 	"cmp"
 	"context"
-	"encoding/json"
 	"fmt"
-	"os"
-	"path/filepath"
 	"slices"
 	"strconv"
 	"testing"
@@ -19,6 +15,7 @@ import (
 	"laybill/estimate/measure"
 	"laybill/estimate/problem"
 	"laybill/estimate/proof"
+	"laybill/estimate/published"
 	"laybill/sheet/book"
 	"laybill/sheet/exchange"
 	"laybill/sheet/form"
@@ -26,75 +23,20 @@ import (
 	"laybill/templates"
 )
 
-// realRoom is a room of a real plan: residential.jsonl of the open room data,
-// whose README names source and licence. The file is read where it lies.
-type realRoom struct {
-	ID       string     `json:"id"`
-	Building string     `json:"building"`
-	Plan     string     `json:"plan"`
-	Unit     *int       `json:"unit"`
-	Kind     string     `json:"kind"`
-	Outer    [][2]int   `json:"outer"`
-	Holes    [][][2]int `json:"holes"`
-	Doors    []realDoor `json:"doors"`
-	Area2    int64      `json:"area2_mm2"`
-}
-
-type realDoor struct {
-	ID int    `json:"id"`
-	W  int    `json:"w"`
-	T  int    `json:"t"`
-	A  [2]int `json:"a"`
-	B  [2]int `json:"b"`
-}
-
 // The building of the data set whose apartments are numbered.
 const realBuilding = "s1439-b2656"
 
 // readRealRooms reads the rooms of a building, or of all of them for "".
-func readRealRooms(t testing.TB, building string) []realRoom {
+func readRealRooms(t testing.TB, building string) []published.Room {
 	t.Helper()
-	file, err := os.Open(filepath.Join(sharedFolder(t), "benchmarks", "rooms", "residential.jsonl"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	var rooms []realRoom
-	lines := bufio.NewScanner(file)
-	lines.Buffer(nil, 1<<20)
-	for lines.Scan() {
-		var room realRoom
-		if err := json.Unmarshal(lines.Bytes(), &room); err != nil {
-			t.Fatal(err)
-		}
-		if building == "" || room.Building == building {
-			rooms = append(rooms, room)
-		}
-	}
-	return rooms
-}
-
-// sharedFolder is the folder of references and open data beside the
-// repository. Without it the test is skipped, but never in CI.
-func sharedFolder(t testing.TB) string {
-	t.Helper()
-	folder := os.Getenv("LAYBILL_SHARED")
-	if folder == "" {
-		folder = filepath.Join("..", "..", "shared")
-	}
-	if _, err := os.Stat(folder); err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatalf("the open data is not there: %v", err)
-		}
-		t.Skipf("the open data is not there: %v", err)
-	}
-	return folder
+	rooms := published.Rooms(t, "residential")
+	return slices.DeleteFunc(rooms, func(r published.Room) bool { return building != "" && r.Building != building })
 }
 
 // realJob is a job workbook of the building: every room with its corners as
 // drawn, its doors in the walls they stand in, and the demo's products, prices
 // and work.
-func realJob(t testing.TB, rooms []realRoom) form.Fill {
+func realJob(t testing.TB, rooms []published.Room) form.Fill {
 	t.Helper()
 	fill := templates.Demo(templates.Metric)
 	fill.LengthUnit = measure.MM
@@ -126,8 +68,8 @@ func realJob(t testing.TB, rooms []realRoom) form.Fill {
 }
 
 // addCorners writes the rings from the outline's own lower left corner.
-func addCorners(fill *form.Fill, flat, name string, room realRoom) {
-	for i, ring := range append([][][2]int{room.Outer}, room.Holes...) {
+func addCorners(fill *form.Fill, flat, name string, room published.Room) {
+	for i, ring := range append([]published.Outline{room.Outer}, room.Holes...) {
 		for _, corner := range walked(room, ring) {
 			fill.Rows["corners"] = append(fill.Rows["corners"], form.Row{"type": flat, "room": name, "ring": strconv.Itoa(i + 1),
 				"x": strconv.Itoa(corner[0]), "y": strconv.Itoa(corner[1])})
@@ -137,7 +79,7 @@ func addCorners(fill *form.Fill, flat, name string, room realRoom) {
 
 // walked is a ring anticlockwise. The data's y runs downwards, so it is turned
 // over, as a plan is read.
-func walked(room realRoom, ring [][2]int) [][2]int {
+func walked(room published.Room, ring published.Outline) published.Outline {
 	corners := make([][2]int, len(ring))
 	for i, c := range ring {
 		x, y := placed(room, c)
@@ -150,7 +92,7 @@ func walked(room realRoom, ring [][2]int) [][2]int {
 }
 
 // placed is a corner from the lower left of the room's bounding box, y upwards.
-func placed(room realRoom, corner [2]int) (x, y int) {
+func placed(room published.Room, corner [2]int) (x, y int) {
 	left, bottom := room.Outer[0][0], room.Outer[0][1]
 	for _, c := range room.Outer {
 		left, bottom = min(left, c[0]), max(bottom, c[1])
@@ -160,7 +102,7 @@ func placed(room realRoom, corner [2]int) (x, y int) {
 
 // addDoors writes the doors that lie in a leg of the outline, within 40 mm. The
 // data draws some doors over one another; the first of them counts.
-func addDoors(fill *form.Fill, flat, name string, room realRoom) {
+func addDoors(fill *form.Fill, flat, name string, room published.Room) {
 	walls := outlineWalls(room)
 	taken := map[int][][2]int{}
 	for _, door := range room.Doors {
@@ -193,7 +135,7 @@ type axisWall struct{ x0, y0, x1, y1 int }
 
 // outlineWalls are the legs of the outline anticlockwise from the corner nearest
 // 0,0, which is how the workbook numbers them.
-func outlineWalls(room realRoom) []axisWall {
+func outlineWalls(room published.Room) []axisWall {
 	corners := walked(room, room.Outer)
 	first := 0
 	for i, c := range corners {
@@ -300,11 +242,11 @@ func proveResult(t testing.TB, r *estimate.Result) {
 }
 
 // compareAreas holds every room's net area against the data's exact one.
-func compareAreas(t *testing.T, r *estimate.Result, rooms []realRoom) {
+func compareAreas(t *testing.T, r *estimate.Result, rooms []published.Room) {
 	t.Helper()
 	want := map[string]int64{}
 	for _, room := range rooms {
-		want[room.ID+" "+room.Kind] = room.Area2
+		want[room.ID+" "+room.Kind] = room.DoubleArea
 	}
 	for _, room := range r.Building.Rooms {
 		exact := decimal.New(want[room.Spec.Name], -6).Div(decimal.NewFromInt(2))

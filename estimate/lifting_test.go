@@ -1,11 +1,10 @@
 package estimate
 
 import (
-	"encoding/csv"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
+
+	"laybill/estimate/published"
 )
 
 // The lifting equation, NIOSH publication 94-110: 23 kg x 25/H x
@@ -36,32 +35,8 @@ func TestLiftLimits(t *testing.T) {
 
 // The load constant as published, read in the table of safety limits.
 func TestLiftConstantIsThePublishedOne(t *testing.T) {
-	shared := os.Getenv("LAYBILL_SHARED")
-	if shared == "" {
-		shared = filepath.Join("..", "..", "shared")
+	limit := published.Keyed(t, "safety_limits.csv")["NIOSH lifting load constant"]
+	if kg, _, _ := strings.Cut(limit[1], " "); kg != liftConstant.String() {
+		t.Errorf("%s kg published, %s used", kg, liftConstant)
 	}
-	f, err := os.Open(filepath.Join(shared, "reference", "safety_limits.csv"))
-	if err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal(err)
-		}
-		t.Skip(err)
-	}
-	defer f.Close()
-	rows := csv.NewReader(f)
-	rows.Comment, rows.FieldsPerRecord, rows.LazyQuotes = '#', -1, true
-	all, err := rows.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, row := range all {
-		if row[0] != "NIOSH lifting load constant" {
-			continue
-		}
-		if kg, _, _ := strings.Cut(row[1], " "); kg != liftConstant.String() {
-			t.Errorf("%s kg published, %s used", kg, liftConstant)
-		}
-		return
-	}
-	t.Error("the table has no row of the load constant")
 }

@@ -1,12 +1,7 @@
 package estimate
 
 import (
-	"encoding/csv"
-	"errors"
-	"io/fs"
 	"math"
-	"os"
-	"path/filepath"
 	"strconv"
 	"testing"
 
@@ -14,43 +9,15 @@ import (
 
 	"laybill/estimate/measure"
 	"laybill/estimate/problem"
+	"laybill/estimate/published"
 )
-
-// reference is the rows of a table of references by their first cell; lines that
-// begin with # are remarks.
-func reference(t *testing.T, name string) map[string][]string {
-	t.Helper()
-	folder := os.Getenv("LAYBILL_SHARED")
-	if folder == "" {
-		folder = filepath.Join("..", "..", "shared")
-	}
-	file, err := os.Open(filepath.Join(folder, "reference", name))
-	if errors.Is(err, fs.ErrNotExist) && os.Getenv("CI") != "true" {
-		t.Skipf("the reference table %s is not there", name)
-	}
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	reader := csv.NewReader(file)
-	reader.Comment = '#'
-	records, err := reader.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	rows := map[string][]string{}
-	for _, record := range records {
-		rows[record[0]] = record
-	}
-	return rows
-}
 
 // Published worked examples of the formula of the Wood Handbook: mesquite of 5 in
 // from 6 to 9 % (flooringartists.com after NWFA A200), red alder of 8 in over 6
 // points (WOOD magazine 2021), and white fir of 232 mm from 8 to 11 % (Wood
 // Handbook chapter 13, from memory).
 func TestMovementOfPublishedExamples(t *testing.T) {
-	examples := reference(t, "quantity_examples.csv")
+	examples := published.Keyed(t, "quantity_examples.csv")
 	for _, c := range []struct {
 		name                string
 		width               measure.Length
@@ -76,7 +43,7 @@ func TestMovementOfPublishedExamples(t *testing.T) {
 // The moistures that a caution reckons with are the Wood Handbook's for its two
 // humidities (table at 70 F as reprinted in NWFA A100).
 func TestMoisturesOfTheCaution(t *testing.T) {
-	table := reference(t, "emc_70F.csv")
+	table := published.Keyed(t, "emc_70F.csv")
 	for humidity, moisture := range map[string]decimal.Decimal{"45": moistureLaid, "60": moistureSummer} {
 		if want := dec(table[humidity][1]); !moisture.Equal(want) {
 			t.Errorf("%s %% relative humidity: %s, want %s", humidity, moisture, want)
@@ -89,7 +56,7 @@ func TestMoisturesOfTheCaution(t *testing.T) {
 // grows by 4780 x 0.00369 x 2.5 = 44.1 mm, more than 20 mm. A wood that hardly
 // moves is not named.
 func TestWideFloorOfSolidWoodIsNamed(t *testing.T) {
-	coefficient := reference(t, "wood_dimensional_change.csv")["red oak"][1]
+	coefficient := published.Keyed(t, "wood_dimensional_change.csv")["red oak"][1]
 	j := smallJob()
 	for _, p := range j.Products {
 		if p.Code == "OAK" {

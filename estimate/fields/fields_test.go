@@ -1,22 +1,19 @@
 package fields
 
 import (
-	"bufio"
-	"encoding/json"
-	"os"
-	"path/filepath"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
 	"laybill/estimate/measure"
+	"laybill/estimate/published"
 	"laybill/estimate/shape"
 )
 
 const mm = measure.Millimetre
 
-func ring(corners ...[2]int64) shape.Ring {
+func ring(corners ...[2]int) shape.Ring {
 	var r shape.Ring
 	for _, c := range corners {
 		r = append(r, shape.Point{X: measure.Length(c[0]) * mm, Y: measure.Length(c[1]) * mm})
@@ -24,8 +21,8 @@ func ring(corners ...[2]int64) shape.Ring {
 	return r
 }
 
-func profile(x0, y0, x1, y1 int64) Profile {
-	r := ring([2]int64{x0, y0}, [2]int64{x1, y1})
+func profile(x0, y0, x1, y1 int) Profile {
+	r := ring([2]int{x0, y0}, [2]int{x1, y1})
 	return Profile{r[0], r[1]}
 }
 
@@ -40,35 +37,35 @@ func TestProfilesByHand(t *testing.T) {
 		fields   int
 		profiles []Profile
 	}{
-		{"short enough", ring([2]int64{0, 0}, [2]int64{8000, 0}, [2]int64{8000, 4000}, [2]int64{0, 4000}), nil, 8, 1, nil},
+		{"short enough", ring([2]int{0, 0}, [2]int{8000, 0}, [2]int{8000, 4000}, [2]int{0, 4000}), nil, 8, 1, nil},
 		// 12 m is more than 8 and less than 16: two fields of 6 m.
-		{"long rectangle", ring([2]int64{0, 0}, [2]int64{12000, 0}, [2]int64{12000, 4000}, [2]int64{0, 4000}), nil, 8, 2,
+		{"long rectangle", ring([2]int{0, 0}, [2]int{12000, 0}, [2]int{12000, 4000}, [2]int{0, 4000}), nil, 8, 2,
 			[]Profile{profile(6000, 0, 6000, 4000)}},
-		{"three parts", ring([2]int64{0, 0}, [2]int64{1500, 0}, [2]int64{1500, 24000}, [2]int64{0, 24000}), nil, 8, 3,
+		{"three parts", ring([2]int{0, 0}, [2]int{1500, 0}, [2]int{1500, 24000}, [2]int{0, 24000}), nil, 8, 3,
 			[]Profile{profile(0, 8000, 1500, 8000), profile(0, 16000, 1500, 16000)}},
 		// 9 m across takes a profile too: the first cut is the shorter, 9 m, then
 		// both halves are cut at 4.5 m.
-		{"too long both ways", ring([2]int64{0, 0}, [2]int64{12000, 0}, [2]int64{12000, 9000}, [2]int64{0, 9000}), nil, 8, 4,
+		{"too long both ways", ring([2]int{0, 0}, [2]int{12000, 0}, [2]int{12000, 9000}, [2]int{0, 9000}), nil, 8, 4,
 			[]Profile{profile(0, 4500, 6000, 4500), profile(6000, 0, 6000, 9000), profile(6000, 4500, 12000, 4500)}},
 		// An L of 12 x 9 m with arms of 5 and 4 m: both profiles at its inner corner.
-		{"L", ring([2]int64{0, 0}, [2]int64{12000, 0}, [2]int64{12000, 4000}, [2]int64{5000, 4000}, [2]int64{5000, 9000}, [2]int64{0, 9000}), nil, 8, 3,
+		{"L", ring([2]int{0, 0}, [2]int{12000, 0}, [2]int{12000, 4000}, [2]int{5000, 4000}, [2]int{5000, 9000}, [2]int{0, 9000}), nil, 8, 3,
 			[]Profile{profile(0, 4000, 5000, 4000), profile(5000, 0, 5000, 4000)}},
 		// Two rooms drawn as one, a doorway of 838 in a wall of 120 between: the
 		// profile stands in the doorway, on the side that leaves the fields more equal.
-		{"doorway", ring([2]int64{0, 0}, [2]int64{6000, 0}, [2]int64{6000, 1000}, [2]int64{6120, 1000}, [2]int64{6120, 0}, [2]int64{11000, 0}, [2]int64{11000, 4000},
-			[2]int64{6120, 4000}, [2]int64{6120, 1838}, [2]int64{6000, 1838}, [2]int64{6000, 4000}, [2]int64{0, 4000}), nil, 8, 2,
+		{"doorway", ring([2]int{0, 0}, [2]int{6000, 0}, [2]int{6000, 1000}, [2]int{6120, 1000}, [2]int{6120, 0}, [2]int{11000, 0}, [2]int{11000, 4000},
+			[2]int{6120, 4000}, [2]int{6120, 1838}, [2]int{6000, 1838}, [2]int{6000, 4000}, [2]int{0, 4000}), nil, 8, 2,
 			[]Profile{profile(6000, 1000, 6000, 1838)}},
 		// A Z: bars of 7 m that overlap by 1 m are parted at the neck of 1 m.
-		{"Z", ring([2]int64{0, 0}, [2]int64{7000, 0}, [2]int64{7000, 2000}, [2]int64{13000, 2000}, [2]int64{13000, 4000}, [2]int64{6000, 4000}, [2]int64{6000, 2000},
-			[2]int64{0, 2000}), nil, 8, 2, []Profile{profile(6000, 2000, 7000, 2000)}},
+		{"Z", ring([2]int{0, 0}, [2]int{7000, 0}, [2]int{7000, 2000}, [2]int{13000, 2000}, [2]int{13000, 4000}, [2]int{6000, 4000}, [2]int{6000, 2000},
+			[2]int{0, 2000}), nil, 8, 2, []Profile{profile(6000, 2000, 7000, 2000)}},
 		// A column of 400 mm at the middle of 12 m: the profile ends at its side that
 		// parts the floor more equally, and goes on behind it.
-		{"column", ring([2]int64{0, 0}, [2]int64{12000, 0}, [2]int64{12000, 4000}, [2]int64{0, 4000}),
-			[]shape.Ring{ring([2]int64{5900, 1800}, [2]int64{5900, 2200}, [2]int64{6300, 2200}, [2]int64{6300, 1800})}, 8, 2,
+		{"column", ring([2]int{0, 0}, [2]int{12000, 0}, [2]int{12000, 4000}, [2]int{0, 4000}),
+			[]shape.Ring{ring([2]int{5900, 1800}, [2]int{5900, 2200}, [2]int{6300, 2200}, [2]int{6300, 1800})}, 8, 2,
 			[]Profile{profile(5900, 0, 5900, 1800), profile(5900, 2200, 5900, 4000)}},
 		// The neck at 300 mm from the end would leave a field thinner than a metre.
-		{"neck too near the end", ring([2]int64{0, 0}, [2]int64{300, 0}, [2]int64{300, 1000}, [2]int64{8100, 1000}, [2]int64{8100, 3000}, [2]int64{300, 3000}, [2]int64{300, 4000},
-			[2]int64{0, 4000}), nil, 8, 2, []Profile{profile(4050, 1000, 4050, 3000)}},
+		{"neck too near the end", ring([2]int{0, 0}, [2]int{300, 0}, [2]int{300, 1000}, [2]int{8100, 1000}, [2]int{8100, 3000}, [2]int{300, 3000}, [2]int{300, 4000},
+			[2]int{0, 4000}), nil, 8, 2, []Profile{profile(4050, 1000, 4050, 3000)}},
 	} {
 		floor := shape.Region{shape.Normalise(shape.Polygon{Outer: c.outline, Holes: c.holes})}
 		fields, profiles := Divide(floor, measure.Length(c.longest)*measure.Metre)
@@ -151,7 +148,7 @@ func TestFieldsMakeUpTheFloor(t *testing.T) {
 // Rooms of real plans: Swiss apartments (Archilyse), public buildings
 // (OpenStudio models) and the spaces of nine building models (IFC).
 func TestRealRoomsAreDivided(t *testing.T) {
-	for _, set := range []string{"residential", "commercial", "ifc_rooms"} {
+	for _, set := range published.RoomSets {
 		for _, longest := range []measure.Length{3 * measure.Metre, 8 * measure.Metre} {
 			rooms, divided, fields := 0, 0, 0
 			for _, room := range planRooms(t, set) {
@@ -171,31 +168,10 @@ func TestRealRoomsAreDivided(t *testing.T) {
 
 func planRooms(t *testing.T, set string) []shape.Polygon {
 	t.Helper()
-	shared := os.Getenv("LAYBILL_SHARED")
-	if shared == "" {
-		shared = filepath.Join("..", "..", "..", "shared")
-	}
-	file, err := os.Open(filepath.Join(shared, "benchmarks", "rooms", set+".jsonl"))
-	if err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal(err)
-		}
-		t.Skipf("open room plans are not here: %v", err)
-	}
-	defer file.Close()
 	var rooms []shape.Polygon
-	lines := bufio.NewScanner(file)
-	lines.Buffer(nil, 1<<22)
-	for lines.Scan() {
-		var drawn struct {
-			Outer [][2]int64
-			Holes [][][2]int64
-		}
-		if err := json.Unmarshal(lines.Bytes(), &drawn); err != nil {
-			t.Fatal(err)
-		}
-		room := shape.Polygon{Outer: ring(drawn.Outer...)}
-		for _, hole := range drawn.Holes {
+	for _, plan := range published.Rooms(t, set) {
+		room := shape.Polygon{Outer: ring(plan.Outer...)}
+		for _, hole := range plan.Holes {
 			room.Holes = append(room.Holes, ring(hole...))
 		}
 		rooms = append(rooms, shape.Normalise(room))

@@ -1,16 +1,13 @@
 package layout
 
 import (
-	"bufio"
 	"context"
-	"encoding/json"
 	"fmt"
 	"math/rand/v2"
-	"os"
-	"path/filepath"
 	"testing"
 
 	"laybill/estimate/measure"
+	"laybill/estimate/published"
 	"laybill/estimate/shape"
 )
 
@@ -102,61 +99,25 @@ func mustLay(t testing.TB, lay method, p Pool) Plan {
 	return plan
 }
 
-func sharedFolder(t testing.TB) string {
-	t.Helper()
-	if dir := os.Getenv("LAYBILL_SHARED"); dir != "" {
-		return dir
-	}
-	dir, err := os.Getwd()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for {
-		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
-			return filepath.Join(dir, "..", "shared")
-		}
-		dir = filepath.Dir(dir)
-	}
-}
-
-// planRooms are the rooms of real plans of one open set: Swiss apartments
-// (residential), energy models of public buildings (commercial) or spaces of
-// building models (ifc_rooms). simple takes the tidied outline.
+// planRooms are the rooms of real plans of one open set. simple takes the tidied
+// outline.
 func planRooms(t testing.TB, set string, simple bool) []Room {
 	t.Helper()
-	file, err := os.Open(filepath.Join(sharedFolder(t), "benchmarks", "rooms", set+".jsonl"))
-	if err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal(err)
-		}
-		t.Skipf("open room plans are not here: %v", err)
-	}
-	defer file.Close()
 	var rooms []Room
-	lines := bufio.NewScanner(file)
-	lines.Buffer(nil, 1<<22)
-	for lines.Scan() {
-		var record struct {
-			ID            string
-			Outer, Simple [][2]int64
-			Holes         [][][2]int64
-		}
-		if err := json.Unmarshal(lines.Bytes(), &record); err != nil {
-			t.Fatal(err)
-		}
-		polygon := shape.Polygon{Outer: ringOf(record.Outer)}
-		for _, hole := range record.Holes {
+	for _, plan := range published.Rooms(t, set) {
+		polygon := shape.Polygon{Outer: ringOf(plan.Outer)}
+		for _, hole := range plan.Holes {
 			polygon.Holes = append(polygon.Holes, ringOf(hole))
 		}
 		if simple {
-			polygon = shape.Polygon{Outer: ringOf(record.Simple)}
+			polygon = shape.Polygon{Outer: ringOf(plan.Simple)}
 		}
-		rooms = append(rooms, Room{ID: record.ID, Floor: shape.Region{shape.Normalise(polygon)}})
+		rooms = append(rooms, Room{ID: plan.ID, Floor: shape.Region{shape.Normalise(polygon)}})
 	}
 	return rooms
 }
 
-func ringOf(corners [][2]int64) shape.Ring {
+func ringOf(corners [][2]int) shape.Ring {
 	var ring shape.Ring
 	for _, c := range corners {
 		ring = append(ring, shape.Point{X: measure.Length(c[0]) * mm, Y: measure.Length(c[1]) * mm})

@@ -1,45 +1,18 @@
 package measure
 
 import (
-	"encoding/csv"
-	"os"
-	"path/filepath"
 	"testing"
+
+	"laybill/estimate/published"
 
 	"github.com/shopspring/decimal"
 )
 
-// sharedFile opens a file of the open reference data, which stands beside the
-// repository or where LAYBILL_SHARED says.
-func sharedFile(t *testing.T, name string) *os.File {
-	t.Helper()
-	shared := os.Getenv("LAYBILL_SHARED")
-	if shared == "" {
-		shared = filepath.Join("..", "..", "..", "shared")
-	}
-	file, err := os.Open(filepath.Join(shared, name))
-	if err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatalf("reference data missing: %v", err)
-		}
-		t.Skipf("reference data not here: %v", err)
-	}
-	t.Cleanup(func() { file.Close() })
-	return file
-}
-
 // Factors as printed by GNU Units 2.22 and defined in NIST SP 811 appendix B,
 // in reference/unit_factors.csv.
 func TestUnitFactors(t *testing.T) {
-	rows := csv.NewReader(sharedFile(t, filepath.Join("reference", "unit_factors.csv")))
-	rows.Comment = '#'
-	rows.FieldsPerRecord = 4
-	records, err := rows.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
 	lengths, areas := 0, 0
-	for _, record := range records[1:] {
+	for _, record := range published.Table(t, "unit_factors.csv") {
 		factor := decimal.RequireFromString(record[2])
 		places := -factor.Exponent()
 		from, fromLength := ParseUnit(record[0])

@@ -1,43 +1,16 @@
 package money
 
 import (
-	"encoding/csv"
-	"os"
-	"path/filepath"
 	"strconv"
 	"testing"
-)
 
-// reference reads a table of the open reference data, which stands beside the
-// repository or where LAYBILL_SHARED says.
-func reference(t *testing.T, name string) [][]string {
-	t.Helper()
-	shared := os.Getenv("LAYBILL_SHARED")
-	if shared == "" {
-		shared = filepath.Join("..", "..", "..", "shared")
-	}
-	file, err := os.Open(filepath.Join(shared, "reference", name))
-	if err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatalf("reference data missing: %v", err)
-		}
-		t.Skipf("reference data not here: %v", err)
-	}
-	defer file.Close()
-	rows := csv.NewReader(file)
-	rows.Comment = '#'
-	rows.FieldsPerRecord = -1
-	records, err := rows.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return records[1:]
-}
+	"laybill/estimate/published"
+)
 
 // Every current code of ISO 4217 list one (2024-06-25) with its minor unit;
 // codes without one are refused.
 func TestISO4217(t *testing.T) {
-	records := reference(t, "iso4217_minor_units.csv")
+	records := published.Table(t, "iso4217_minor_units.csv")
 	if len(records) != 178 || len(minorUnits) != 178 {
 		t.Errorf("%d codes in the list, %d known, want 178", len(records), len(minorUnits))
 	}
@@ -72,7 +45,7 @@ func TestLookup(t *testing.T) {
 func printed(t *testing.T, example string) map[string]string {
 	t.Helper()
 	figures := map[string]string{}
-	for _, record := range reference(t, "cost_examples.csv") {
+	for _, record := range published.Table(t, "cost_examples.csv") {
 		if record[0] == example {
 			figures[record[1]] = record[3]
 		}

@@ -1,34 +1,11 @@
 package proof
 
 import (
-	"bufio"
-	"encoding/csv"
-	"encoding/json"
 	"math"
-	"os"
-	"path/filepath"
-	"strconv"
 	"testing"
-)
 
-// openShared opens a file of the open data, which stands beside the repository
-// or where LAYBILL_SHARED says.
-func openShared(t testing.TB, name ...string) *os.File {
-	t.Helper()
-	shared := os.Getenv("LAYBILL_SHARED")
-	if shared == "" {
-		shared = filepath.Join("..", "..", "..", "shared")
-	}
-	file, err := os.Open(filepath.Join(append([]string{shared}, name...)...))
-	if err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatalf("open data missing: %v", err)
-		}
-		t.Skipf("open data not here: %v", err)
-	}
-	t.Cleanup(func() { file.Close() })
-	return file
-}
+	"laybill/estimate/published"
+)
 
 // planRoom is a room of a real plan with what GEOS 3.11 computed for it.
 type planRoom struct {
@@ -38,54 +15,38 @@ type planRoom struct {
 	insetArea  float64 // mm2, after a mitred gap of 12 mm
 }
 
-// roomSets are open plans of real buildings: residential (Archilyse),
-// commercial (OpenStudio models), spaces of nine IFC files.
-var roomSets = []string{"residential", "commercial", "ifc_rooms"}
-
-// planRooms reads a set of rooms with their reference values.
+// planRooms reads a set of rooms with their reference values, as drawn and
+// tidied.
 func planRooms(t testing.TB, set string) []planRoom {
 	t.Helper()
-	records, err := csv.NewReader(openShared(t, "benchmarks", "rooms", set+"_reference.csv")).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	references := map[string][]string{}
-	for _, record := range records[1:] {
-		references[record[0]] = record
-	}
+	measured := published.RoomsMeasured(t, set)
 	var rooms []planRoom
-	lines := bufio.NewScanner(openShared(t, "benchmarks", "rooms", set+".jsonl"))
-	lines.Buffer(nil, 1<<24)
-	for lines.Scan() {
-		var drawn struct {
-			ID     string `json:"id"`
-			Outer  ring   `json:"outer"`
-			Holes  []ring `json:"holes"`
-			Simple ring   `json:"simple"`
+	for _, plan := range published.Rooms(t, set) {
+		drawn := roomEntry{Outline: ringOf(plan.Outer)}
+		for _, hole := range plan.Holes {
+			drawn.Holes = append(drawn.Holes, ringOf(hole))
 		}
-		if err := json.Unmarshal(lines.Bytes(), &drawn); err != nil {
-			t.Fatal(err)
-		}
-		reference := references[drawn.ID]
-		value := func(column int) float64 {
-			v, err := strconv.ParseFloat(reference[column], 64)
-			if err != nil {
-				t.Fatal(err)
-			}
-			return v
-		}
+		geos := measured[plan.ID]
 		rooms = append(rooms,
-			planRoom{drawn.ID, roomEntry{Outline: drawn.Outer, Holes: drawn.Holes}, value(1), value(2)},
-			planRoom{drawn.ID + " tidied", roomEntry{Outline: drawn.Simple}, value(7), value(8)})
+			planRoom{plan.ID, drawn, float64(geos[0].DoubleArea), geos[0].InsetArea},
+			planRoom{plan.ID + " tidied", roomEntry{Outline: ringOf(plan.Simple)}, float64(geos[1].DoubleArea), geos[1].InsetArea})
 	}
 	return rooms
+}
+
+func ringOf(outline published.Outline) ring {
+	var r ring
+	for _, corner := range outline {
+		r = append(r, point{length(corner[0]) * unit, length(corner[1]) * unit})
+	}
+	return r
 }
 
 // TestInsetOfRealRooms compares floor and floor inside a gap of 12 mm with the
 // values of GEOS 3.11: exactly for axis-parallel rooms, to a part in a million
 // of the area or 1 mm2 for slanted ones.
 func TestInsetOfRealRooms(t *testing.T) {
-	for _, set := range roomSets {
+	for _, set := range published.RoomSets {
 		t.Run(set, func(t *testing.T) {
 			for _, plan := range planRooms(t, set) {
 				g := plan.room.whole().ground(0)

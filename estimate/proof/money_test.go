@@ -1,11 +1,11 @@
 package proof
 
 import (
-	"encoding/csv"
 	"fmt"
-	"path/filepath"
 	"strings"
 	"testing"
+
+	"laybill/estimate/published"
 
 	"github.com/shopspring/decimal"
 )
@@ -38,14 +38,8 @@ func claimOf(t *testing.T, r Report, name string) Claim {
 // transaction 3 (OpenPEPPOL/poacc-upgrade-3, rules examples): those without
 // allowances and charges, whose lines are quantity x price.
 func TestPublishedOrders(t *testing.T) {
-	file := csv.NewReader(openShared(t, "reference", "peppol_order_examples.csv"))
-	file.Comment = '#'
-	records, err := file.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
 	used := 0
-	for _, record := range records[1:] {
+	for _, record := range published.Table(t, "peppol_order_examples.csv") {
 		var lines [][3]string
 		for _, text := range strings.Split(record[2], "; ") {
 			var quantity, price, net string
@@ -145,14 +139,8 @@ func TestPriceSteps(t *testing.T) {
 // 17 codes without decimals, 139 with two, 7 with three, 2 with four, 13 that
 // are no money.
 func TestMinorUnits(t *testing.T) {
-	file := csv.NewReader(openShared(t, filepath.Join("reference", "iso4217_minor_units.csv")))
-	file.Comment = '#'
-	records, err := file.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
 	counts := map[string]int{}
-	for _, record := range records[1:] {
+	for _, record := range published.Table(t, "iso4217_minor_units.csv") {
 		minor, known := minorUnit(record[0])
 		counts[record[2]]++
 		if known != (record[2] != "") || known && fmt.Sprint(minor) != record[2] {

@@ -1,56 +1,35 @@
 package purchase
 
 import (
-	"encoding/csv"
 	"math/big"
-	"os"
-	"path/filepath"
 	"regexp"
 	"testing"
 
 	"laybill/estimate/job"
 	"laybill/estimate/problem"
+	"laybill/estimate/published"
 )
 
-// published is one order of peppol_order_examples.csv.
-type published struct {
+// publishedOrder is one order of peppol_order_examples.csv.
+type publishedOrder struct {
 	lines                                      [][]string // the match, quantity, price
 	sum, allowances, charge, taxExclusive, tax string
 }
 
-// publishedOrders reads the Peppol order examples, which stand beside the
-// repository or where LAYBILL_SHARED says.
-func publishedOrders(t *testing.T) map[string]published {
+// publishedOrders reads the Peppol order examples.
+func publishedOrders(t *testing.T) map[string]publishedOrder {
 	t.Helper()
-	shared := os.Getenv("LAYBILL_SHARED")
-	if shared == "" {
-		shared = filepath.Join("..", "..", "..", "shared")
-	}
-	file, err := os.Open(filepath.Join(shared, "reference", "peppol_order_examples.csv"))
-	if err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatalf("reference data missing: %v", err)
-		}
-		t.Skipf("reference data not here: %v", err)
-	}
-	defer file.Close()
-	rows := csv.NewReader(file)
-	rows.Comment = '#'
-	records, err := rows.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
 	line := regexp.MustCompile(`(\d+)x([\d.]+)`)
-	orders := map[string]published{}
-	for _, r := range records[1:] {
-		orders[r[0]] = published{lines: line.FindAllStringSubmatch(r[2], -1), sum: r[3], allowances: r[4], charge: r[5], taxExclusive: r[6], tax: r[7]}
+	orders := map[string]publishedOrder{}
+	for _, r := range published.Table(t, "peppol_order_examples.csv") {
+		orders[r[0]] = publishedOrder{lines: line.FindAllStringSubmatch(r[2], -1), sum: r[3], allowances: r[4], charge: r[5], taxExclusive: r[6], tax: r[7]}
 	}
 	return orders
 }
 
 // buyPublished orders the lines of a published example, each product at the
 // tax rate.
-func buyPublished(t *testing.T, example published, supplier *job.Supplier, taxPercent string) Order {
+func buyPublished(t *testing.T, example publishedOrder, supplier *job.Supplier, taxPercent string) Order {
 	t.Helper()
 	var needs []Need
 	for i, line := range example.lines {

@@ -9,12 +9,13 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"laybill/estimate/measure"
+	"laybill/estimate/published"
 )
 
 // Perimeters as the open plan data state them, rounded there, to 1 mm a room.
 func TestPlanRoomPerimeters(t *testing.T) {
-	for _, set := range roomSets {
-		records, err := csv.NewReader(openShared(t, "benchmarks", "rooms", set+".csv")).ReadAll()
+	for _, set := range published.RoomSets {
+		records, err := csv.NewReader(published.Open(t, "benchmarks", "rooms", set+".csv")).ReadAll()
 		if err != nil {
 			t.Fatal(err)
 		}

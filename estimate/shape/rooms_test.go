@@ -1,116 +1,47 @@
 package shape
 
 import (
-	"bufio"
-	"encoding/csv"
-	"encoding/json"
 	"math"
-	"os"
-	"path/filepath"
-	"strconv"
 	"testing"
 
 	"laybill/estimate/measure"
+	"laybill/estimate/published"
 )
 
-// roomSets are open plans of real buildings, benchmarks/rooms: residential
-// (Archilyse), commercial (OpenStudio models) and the spaces of nine IFC files.
-var roomSets = []string{"residential", "commercial", "ifc_rooms"}
-
-// planRoom is a room of a real plan with the values that GEOS 3.11 computed.
+// planRoom is a room of a real plan with what GEOS found.
 type planRoom struct {
-	name          string
-	floor         Polygon
-	doubleArea    int64   // mm²
-	insetArea     float64 // mm², after a gap of 12 mm
-	insetParts    int
-	rows          int // strips 190 mm high from the inset's lowest y
-	pieces        int // with an area over 1 mm²
-	pieceLengthMM float64
+	name  string
+	floor Polygon
+	geos  published.Measured
 }
 
-// openShared opens a file of the open data, which stands beside the repository
-// or where LAYBILL_SHARED says.
-func openShared(t testing.TB, name ...string) *os.File {
-	t.Helper()
-	shared := os.Getenv("LAYBILL_SHARED")
-	if shared == "" {
-		shared = filepath.Join("..", "..", "..", "shared")
-	}
-	file, err := os.Open(filepath.Join(append([]string{shared}, name...)...))
-	if err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatalf("open data missing: %v", err)
-		}
-		t.Skipf("open data not here: %v", err)
-	}
-	t.Cleanup(func() { file.Close() })
-	return file
-}
-
-// planRooms reads one set: every room with its outline as drawn, then every
-// room with the tidied outline of a plan without columns.
+// planRooms reads one set: every room with its outline as drawn and with the
+// tidied outline of a plan without columns.
 func planRooms(t testing.TB, set string) []planRoom {
 	t.Helper()
-	records, err := csv.NewReader(openShared(t, "benchmarks", "rooms", set+"_reference.csv")).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	references := map[string][]string{}
-	for _, record := range records[1:] {
-		references[record[0]] = record[1:]
-	}
+	measured := published.RoomsMeasured(t, set)
 	var rooms []planRoom
-	lines := bufio.NewScanner(openShared(t, "benchmarks", "rooms", set+".jsonl"))
-	lines.Buffer(nil, 1<<20)
-	for lines.Scan() {
-		var drawn struct {
-			ID     string
-			Outer  [][2]int64
-			Holes  [][][2]int64
-			Simple [][2]int64
+	for _, plan := range published.Rooms(t, set) {
+		geos, known := measured[plan.ID]
+		if !known {
+			t.Fatalf("%s has no reference values", plan.ID)
 		}
-		if err := json.Unmarshal(lines.Bytes(), &drawn); err != nil {
-			t.Fatal(err)
-		}
-		reference := references[drawn.ID]
-		if reference == nil {
-			t.Fatalf("%s has no reference values", drawn.ID)
-		}
-		floor := Polygon{Outer: ringOfMillimetres(drawn.Outer)}
-		for _, hole := range drawn.Holes {
+		floor := Polygon{Outer: ringOfMillimetres(plan.Outer)}
+		for _, hole := range plan.Holes {
 			floor.Holes = append(floor.Holes, ringOfMillimetres(hole))
 		}
-		simple := Polygon{Outer: ringOfMillimetres(drawn.Simple)}
-		rooms = append(rooms,
-			withReference(t, drawn.ID, floor, reference[:6]),
-			withReference(t, drawn.ID+" simple", simple, reference[6:]))
-	}
-	if lines.Err() != nil {
-		t.Fatal(lines.Err())
+		simple := Polygon{Outer: ringOfMillimetres(plan.Simple)}
+		rooms = append(rooms, planRoom{plan.ID, Normalise(floor), geos[0]}, planRoom{plan.ID + " simple", Normalise(simple), geos[1]})
 	}
 	return rooms
 }
 
-func ringOfMillimetres(corners [][2]int64) Ring {
+func ringOfMillimetres(corners [][2]int) Ring {
 	ring := make(Ring, len(corners))
 	for i, c := range corners {
 		ring[i] = Point{measure.Length(c[0]) * measure.Millimetre, measure.Length(c[1]) * measure.Millimetre}
 	}
 	return ring
-}
-
-func withReference(t testing.TB, name string, floor Polygon, values []string) planRoom {
-	t.Helper()
-	numbers := make([]float64, len(values))
-	for i, value := range values {
-		number, err := strconv.ParseFloat(value, 64)
-		if err != nil {
-			t.Fatalf("%s: %v", name, err)
-		}
-		numbers[i] = number
-	}
-	return planRoom{name, Normalise(floor), int64(numbers[0]), numbers[1], int(numbers[2]), int(numbers[3]), int(numbers[4]), numbers[5]}
 }
 
 const (
@@ -190,12 +121,12 @@ func slantedSlack(floor Polygon) float64 {
 // Axis-parallel rooms are exact to the digits of the reference file; slanted
 // ones to 0.08 mm a piece and the rounding of their slanted walls, a few mm².
 func TestPlanRoomsAgreeWithGEOS(t *testing.T) {
-	for _, set := range roomSets {
+	for _, set := range published.RoomSets {
 		t.Run(set, func(t *testing.T) {
 			exact, close := 0, 0
 			for _, room := range planRooms(t, set) {
-				if got := room.floor.DoubleArea(); got != room.doubleArea*int64(measure.SquareMillimetre) {
-					t.Errorf("%s: doubled area %d, want %d mm²", room.name, got, room.doubleArea)
+				if got := room.floor.DoubleArea(); got != room.geos.DoubleArea*int64(measure.SquareMillimetre) {
+					t.Errorf("%s: doubled area %d, want %d mm²", room.name, got, room.geos.DoubleArea)
 				}
 				got := lay(room.floor)
 				areaSlack, lengthSlack := 0.0006, 0.006
@@ -203,16 +134,16 @@ func TestPlanRoomsAgreeWithGEOS(t *testing.T) {
 					exact++
 				} else {
 					close++
-					areaSlack, lengthSlack = slantedSlack(room.floor), 0.08*float64(room.pieces)
+					areaSlack, lengthSlack = slantedSlack(room.floor), 0.08*float64(room.geos.Pieces)
 				}
-				if math.Abs(got.insetArea-room.insetArea) > areaSlack || got.insetParts != room.insetParts {
+				if math.Abs(got.insetArea-room.geos.InsetArea) > areaSlack || got.insetParts != room.geos.InsetParts {
 					t.Errorf("%s: inset %.3f mm² in %d parts, want %.3f in %d", room.name,
-						got.insetArea, got.insetParts, room.insetArea, room.insetParts)
+						got.insetArea, got.insetParts, room.geos.InsetArea, room.geos.InsetParts)
 				}
-				if got.rows != room.rows || got.pieces != room.pieces ||
-					math.Abs(got.pieceLengthMM-room.pieceLengthMM) > lengthSlack {
+				if got.rows != room.geos.Rows || got.pieces != room.geos.Pieces ||
+					math.Abs(got.pieceLengthMM-room.geos.PieceLength) > lengthSlack {
 					t.Errorf("%s: %d rows, %d pieces, %.2f mm; want %d, %d, %.2f", room.name,
-						got.rows, got.pieces, got.pieceLengthMM, room.rows, room.pieces, room.pieceLengthMM)
+						got.rows, got.pieces, got.pieceLengthMM, room.geos.Rows, room.geos.Pieces, room.geos.PieceLength)
 				}
 				if math.Abs(got.lostArea) > areaSlack {
 					t.Errorf("%s: rows differ from the inset by %.4f mm²", room.name, got.lostArea)
@@ -236,7 +167,7 @@ func threeColumns(room Box) []Box {
 
 func BenchmarkCuts(b *testing.B) {
 	var rooms []Polygon
-	for _, set := range roomSets {
+	for _, set := range published.RoomSets {
 		for i, room := range planRooms(b, set) {
 			if i%2 == 0 {
 				rooms = append(rooms, room.floor)

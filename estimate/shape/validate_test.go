@@ -7,6 +7,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"laybill/estimate/measure"
+	"laybill/estimate/published"
 )
 
 func TestValidate(t *testing.T) {
@@ -65,7 +66,7 @@ func TestValidate(t *testing.T) {
 
 // Rooms off real plans are sound, and so is everything cut from them.
 func TestPlanRoomsAreSound(t *testing.T) {
-	for _, set := range roomSets {
+	for _, set := range published.RoomSets {
 		for _, room := range planRooms(t, set) {
 			for _, angle := range []Angle{0, 30 * degree} {
 				turned := Region{room.floor}.Turn(angle)

@@ -1,12 +1,6 @@
 package subfloor
 
 import (
-	"encoding/csv"
-	"errors"
-	"io"
-	"io/fs"
-	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
@@ -15,39 +9,9 @@ import (
 
 	"laybill/estimate/job"
 	"laybill/estimate/measure"
+	"laybill/estimate/published"
 	"laybill/estimate/shape"
 )
-
-// records are the rows of a reference table; lines that begin with # are
-// remarks.
-func records(t *testing.T, name string) [][]string {
-	t.Helper()
-	folder := os.Getenv("LAYBILL_SHARED")
-	if folder == "" {
-		folder = filepath.Join("..", "..", "..", "shared")
-	}
-	file, err := os.Open(filepath.Join(folder, "reference", name))
-	if errors.Is(err, fs.ErrNotExist) && os.Getenv("CI") != "true" {
-		t.Skipf("the reference table %s is not there", name)
-	}
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	reader := csv.NewReader(file)
-	reader.Comment = '#'
-	var all [][]string
-	for {
-		record, err := reader.Read()
-		if errors.Is(err, io.EOF) {
-			return all[1:]
-		}
-		if err != nil {
-			t.Fatal(err)
-		}
-		all = append(all, record)
-	}
-}
 
 // DIN 18202 table 3 with its intermediate values as a trade handbook prints
 // them (all distances of groups 1 to 4). One printed value is not what a
@@ -55,7 +19,7 @@ func records(t *testing.T, name string) [][]string {
 // has 11.3.
 func TestFlatnessLimitsOfTheStandard(t *testing.T) {
 	checked := 0
-	for _, row := range records(t, "flatness.csv") {
+	for _, row := range published.Table(t, "flatness.csv") {
 		group, err := strconv.Atoi(row[1])
 		if row[0] != "DIN 18202 table 3" || err != nil || group > len(job.FlatnessGroups) {
 			continue

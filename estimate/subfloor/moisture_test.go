@@ -10,6 +10,7 @@ import (
 	"laybill/estimate/building"
 	"laybill/estimate/job"
 	"laybill/estimate/measure"
+	"laybill/estimate/published"
 	"laybill/estimate/shape"
 )
 
@@ -29,7 +30,7 @@ func parse(t *testing.T, s string) float64 {
 // The published counting rule at its boundaries (ASTM F2170 and F1869), in the
 // reading where a started thousand counts.
 func TestCountsOfMoistureTests(t *testing.T) {
-	rows := records(t, "moisture_probe_count.csv")
+	rows := published.Table(t, "moisture_probe_count.csv")
 	for _, row := range rows {
 		area, _ := strconv.ParseInt(row[0], 10, 64)
 		if got := TestCount(measure.Area(area) * measure.SquareFoot); strconv.Itoa(got) != row[1] {

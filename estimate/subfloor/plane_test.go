@@ -10,6 +10,7 @@ import (
 	"laybill/estimate/building"
 	"laybill/estimate/job"
 	"laybill/estimate/measure"
+	"laybill/estimate/published"
 )
 
 // testRates make grinding a hundred times as dear as filling.
@@ -142,7 +143,7 @@ func TestCompoundCoverageIsInThePublishedBand(t *testing.T) {
 		"self-levelling 50 lb bag at 1/8 in": measure.Inch / 8, "self-levelling 50 lb bag at 1/4 in": measure.Inch / 4, "self-levelling 50 lb bag at 1/2 in": measure.Inch / 2,
 	}
 	checked := 0
-	for _, row := range records(t, "consumption.csv") {
+	for _, row := range published.Table(t, "consumption.csv") {
 		depth, known := depths[row[0]]
 		if !known {
 			continue

@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"laybill/estimate/measure"
+	"laybill/estimate/published"
 )
 
 // instance is one order of the open benchmark sets and what is known of it.
@@ -21,22 +22,10 @@ type instance struct {
 	published bool  // the optimum is proven
 }
 
-// openData is the folder of the cutting-stock data beside the repository. The
-// test is skipped when it is not there, and fails when CI is set.
+// openData is the folder of the cutting-stock data beside the repository.
 func openData(t testing.TB) string {
 	t.Helper()
-	root := os.Getenv("LAYBILL_SHARED")
-	if root == "" {
-		root = filepath.Join("..", "..", "..", "shared")
-	}
-	dir := filepath.Join(root, "benchmarks", "cutting-stock", "open")
-	if _, err := os.Stat(dir); err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatalf("the open cutting-stock data is missing: %v", err)
-		}
-		t.Skipf("the open cutting-stock data is not here: %v", err)
-	}
-	return dir
+	return published.Path(t, "benchmarks", "cutting-stock", "open")
 }
 
 // literature reads the sets with published optima (BPPLIB: Delorme, Iori,

@@ -22,6 +22,7 @@ import (
 	"laybill/estimate/job"
 	"laybill/estimate/money"
 	"laybill/estimate/problem"
+	"laybill/estimate/published"
 	"laybill/estimate/purchase"
 )
 
@@ -385,7 +386,7 @@ func TestBrokenRulesAreFound(t *testing.T) {
 // their totals breaks one.
 func TestPublishedExamplesKeepTheRules(t *testing.T) {
 	line := regexp.MustCompile(`^([\d.]+)x([\d.]+)(?:/1)?(?:\+([\d.]+))?(?:-([\d.]+))?=([\d.]+)`)
-	for _, r := range referenceTable(t, "peppol_order_examples.csv") {
+	for _, r := range published.Table(t, "peppol_order_examples.csv") {
 		if r[0] == "UBL-Order-2.1-Example" { // has no tax totals
 			continue
 		}
@@ -436,53 +437,10 @@ func TestPublishedExamplesKeepTheRules(t *testing.T) {
 	}
 }
 
-// referenceTable is a table of the open reference data, without its headings.
-func referenceTable(t *testing.T, name string) [][]string {
-	t.Helper()
-	file, err := os.Open(sharedPath(t, name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	rows := csv.NewReader(file)
-	rows.Comment, rows.FieldsPerRecord = '#', -1
-	records, err := rows.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return records[1:]
-}
-
-// sharedPath is a path of the open reference data, which stands beside the
-// repository or where LAYBILL_SHARED says.
-func sharedPath(t *testing.T, name ...string) string {
-	t.Helper()
-	shared := os.Getenv("LAYBILL_SHARED")
-	if shared == "" {
-		shared = filepath.Join("..", "..", "..", "shared")
-	}
-	path := filepath.Join(append([]string{shared, "reference"}, name...)...)
-	if _, err := os.Stat(path); err != nil {
-		absent(t, err)
-	}
-	return path
-}
-
-func absent(t *testing.T, err error) {
-	t.Helper()
-	if os.Getenv("CI") == "true" {
-		t.Fatalf("not here: %v", err)
-	}
-	t.Skipf("not here: %v", err)
-}
-
 // The documents are valid by the published schema of OASIS UBL 2.4.
 func TestOrdersAreValidUBL(t *testing.T) {
-	schema := sharedPath(t, "ubl", "xsdrt", "maindoc", "UBL-Order-2.4.xsd")
-	xmllint, err := exec.LookPath("xmllint")
-	if err != nil {
-		absent(t, err)
-	}
+	schema := published.Path(t, "reference", "ubl", "xsdrt", "maindoc", "UBL-Order-2.4.xsd")
+	xmllint := published.Program(t, "xmllint")
 	files, err := OrderFiles(twoOrders())
 	if err != nil {
 		t.Fatal(err)
@@ -512,7 +470,7 @@ func TestUnitCodesAreInForce(t *testing.T) {
 		{"rec20_units.csv", func(r []string) bool { return r[2] == "active" }},
 		{"rec21_packaging.csv", func([]string) bool { return true }},
 	} {
-		for _, r := range referenceTable(t, table.file) {
+		for _, r := range published.Table(t, table.file) {
 			inForce[r[0]] = inForce[r[0]] || table.good(r)
 		}
 	}
