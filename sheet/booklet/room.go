@@ -22,13 +22,15 @@ func (d *document) plan(number int, p *crew.Plan) {
 // Heights in mm.
 const (
 	lowestDrawing  = 84.0
-	splitDrawing   = 115.0 // where the cuts go on to the next page
 	highestDrawing = 150.0
-	drawingGap     = 2.0 // below the drawing
-	pageSlack      = 1.0 // left free at the foot of a page that is filled by measure
+	spreadDrawing  = 190.0 // where the rows have a page of their own
+	drawingFrame   = 28.0  // of a drawing above and below the room
+	drawingGap     = 2.0   // below the drawing
+	pageSlack      = 1.0   // left free at the foot of a page that is filled by measure
 )
 
-// room writes a room's page: what it is, its drawing, its pieces row by row.
+// room writes a room's page: what it is, its drawing, its pieces row by row. A
+// room that would not be readable on one page has its rows on the next.
 func (d *document) room(plan, number int, p *crew.Plan, room *building.Room) {
 	e := roomEntry(plan, number, p)
 	d.begin(e, d.section)
@@ -36,33 +38,78 @@ func (d *document) room(plan, number int, p *crew.Plan, room *building.Room) {
 	d.paragraph(d.crew.Facts(room), bodyType, false)
 	d.paragraph(d.serves(plan, number, p), bodyType, false)
 	d.y += 1.5
-	cuts, notes := d.cuts(p, room), d.notes(room)
-	scene := d.crew.Scene(room, d.inner(), d.fit(&cuts, d.notesHeight(notes)))
-	draw.PDF(d.pdf, scene, sideMargin, d.y)
-	d.y += scene.Height + drawingGap
-	d.table(cuts)
-	for _, note := range notes {
-		d.y += noteGap
-		d.paragraph(note.words, bodyType, note.bold)
+	if d.left() < d.height/2 { // after the names of very many apartments
+		d.page()
 	}
+	notes := d.notes(room)
+	if cuts, height, fits := d.fit(p, room, notes); fits {
+		d.drawing(room, height)
+		d.table(cuts)
+		d.notesBelow(notes, cuts.size)
+		return
+	}
+	above := d.left() - d.notesHeight(notes, bodyType) - drawingGap - pageSlack
+	d.drawing(room, min(max(above, lowestDrawing), spreadDrawing))
+	d.notesBelow(notes, bodyType)
+	d.page()
+	d.table(d.cutsOnPage(p, room))
 }
 
-// fit gives the height that is left for the drawing on a page with the cuts
-// and the notes below it. It chooses the largest type in which the cuts stay on
-// the page; those that would stay in none go on to the next page.
-func (d *document) fit(cuts *table, notes float64) float64 {
-	free := d.left() - notes - drawingGap - pageSlack
-	for _, size := range []float64{bodyType, 3.2, 3.0} {
-		cuts.size = size
-		height := free
-		if len(cuts.rows) > 0 {
-			height -= d.tableHeight(*cuts)
-		}
-		if height >= lowestDrawing {
-			return min(height, highestDrawing)
+func (d *document) drawing(room *building.Room, height float64) {
+	scene := d.crew.Scene(room, d.inner(), height)
+	draw.PDF(d.pdf, scene, sideMargin, d.y)
+	d.y += scene.Height + drawingGap
+}
+
+// settings are the ways to set a room's rows and notes, the easiest to read
+// first. No type is smaller than one can read with the page on the floor beside
+// the knees.
+var settings = []setting{
+	roomy,
+	{size: 3.2, cellPad: 0.7},
+	{size: 3.0, cellPad: 0.6},
+	{size: 3.0, cellPad: 0.6, halves: true},
+	{size: 3.0, cellPad: 0.4, halves: true},
+}
+
+// How deep a row must be drawn in mm: for the numbers and the lengths of its
+// pieces, and for their numbers alone, which the rows' table explains.
+var drawnRows = []float64{3.4, 2.6}
+
+// fit chooses the setting in which the cuts and the notes leave the drawing
+// enough of the page, and gives the height that is left for it.
+func (d *document) fit(p *crew.Plan, room *building.Room, notes []note) (cuts table, height float64, fits bool) {
+	largest := d.crew.Scene(room, d.inner(), highestDrawing).Height
+	for _, deep := range drawnRows {
+		need := min(largest, max(lowestDrawing, drawingFrame+deep*float64(d.drawnRows(room))))
+		for _, s := range settings {
+			cuts = d.cuts(p, room, s)
+			height = d.left() - d.tableHeight(cuts) - d.notesHeight(notes, s.size) - drawingGap - pageSlack
+			if height >= need {
+				return cuts, min(height, highestDrawing), true
+			}
 		}
 	}
-	return splitDrawing
+	return cuts, height, false
+}
+
+// cutsOnPage are the cuts in the first setting in which they fill no more than
+// the page that begins; those that fill more go on to another.
+func (d *document) cutsOnPage(p *crew.Plan, room *building.Room) table {
+	for _, s := range settings {
+		if cuts := d.cuts(p, room, s); d.tableHeight(cuts) <= d.left() {
+			return cuts
+		}
+	}
+	return d.cuts(p, room, roomy)
+}
+
+// drawnRows is how many rows the room is laid in.
+func (d *document) drawnRows(room *building.Room) int {
+	if laid := d.result.Layout(room); laid != nil && laid.Blocks == nil {
+		return len(laid.Rows)
+	}
+	return 0
 }
 
 // serves says which apartments the page is for. Where they are many, they are
@@ -76,24 +123,37 @@ func (d *document) serves(plan, number int, p *crew.Plan) string {
 }
 
 // cuts is the room's pieces row by row.
-func (d *document) cuts(p *crew.Plan, room *building.Room) table {
-	if d.crew.InBlocks(room) {
-		return d.blocks(p, room)
+func (d *document) cuts(p *crew.Plan, room *building.Room, s setting) table {
+	var t table
+	switch {
+	case d.crew.InBlocks(room):
+		s.halves = false
+		t = d.blocks(p, room)
+	case s.halves:
+		t = d.narrowRows(d.crew.Rows(p, room))
+	default:
+		t = d.wideRows(d.crew.Rows(p, room))
 	}
-	wide, whole, cut := 12.5, 14.0, 12.5 // columns of a row's width, a row and a piece
+	t.setting = s
+	return t
+}
+
+// wideRows is a table across the page.
+func (d *document) wideRows(rows []crew.Row) table {
+	wide, whole, cut, to := 12.5, 14.0, 12.5, 14.0 // columns of a row's width, a row, a piece and its off-cut
 	if d.result.Job.Settings.LengthUnit.Imperial() {
-		wide, whole, cut = 15.5, 18, 17.5
+		wide, whole, cut, to = 15.5, 20, 20, 12.5
 	}
 	t := table{
 		spans: []span{{"Row", 3}, {"First piece", 3}, {"Full-length pieces", 3}, {"Last piece", 3}},
 		columns: []column{
 			{heading: "Pieces", width: 21, bold: true}, {heading: "Width", width: wide, right: true}, {heading: "Length", width: whole, right: true},
-			{heading: "Cut", width: cut, right: true, bold: true}, {heading: "From", width: 18.5}, {heading: "Off-cut to", width: 14},
-			{heading: "No", width: 7, right: true}, {heading: "From", width: 21.5}, {heading: "Off-cut to", width: 14},
-			{heading: "Cut", width: cut, right: true, bold: true}, {heading: "From", width: 18.5}, {heading: "Off-cut to", width: 14},
+			{heading: "Cut", width: cut, right: true, bold: true}, {heading: "From", width: 18.5}, {heading: "Off-cut to", width: to},
+			{heading: "No", width: 7, right: true}, {heading: "From", width: 21.5}, {heading: "Off-cut to", width: to},
+			{heading: "Cut", width: cut, right: true, bold: true}, {heading: "From", width: 18.5}, {heading: "Off-cut to", width: to},
 		},
 	}
-	for _, row := range d.crew.Rows(p, room) {
+	for _, row := range rows {
 		cells := []string{row.Pieces, d.crew.Cut(row.Width), d.crew.Cut(row.Length), d.crew.Cut(row.First.Length), row.First.From, row.First.To, "", "", "", "", "", ""}
 		if row.Between.Count > 0 {
 			copy(cells[6:], []string{strconv.Itoa(row.Between.Count), row.Between.From, row.Between.To})
@@ -104,6 +164,48 @@ func (d *document) cuts(p *crew.Plan, room *building.Room) table {
 		t.rows = append(t.rows, cells)
 	}
 	return t
+}
+
+// narrowRows is a table for half the width of the page: off-cuts stand behind
+// what they are cut from, new planks are numbers, and the rows' sizes are in the
+// drawing alone.
+func (d *document) narrowRows(rows []crew.Row) table {
+	cut, from, full := 9.0, 22.0, 15.0
+	if d.result.Job.Settings.LengthUnit.Imperial() {
+		cut, from, full = 16.3, 17.2, 13.2
+	}
+	t := table{
+		spans: []span{{"Row", 1}, {"First piece", 2}, {"Full", 1}, {"Last piece", 2}},
+		columns: []column{
+			{heading: "Pieces", width: 13.5, bold: true},
+			{heading: "Cut", width: cut, right: true, bold: true}, {heading: "New " + keptFor + " to", width: from},
+			{heading: "New", width: full},
+			{heading: "Cut", width: cut, right: true, bold: true}, {heading: "New " + keptFor + " to", width: from},
+		},
+	}
+	for _, row := range rows {
+		cells := []string{row.Short, d.crew.Cut(row.First.Length), fromTo(row.First), "", "", ""}
+		if row.Between.Count > 0 {
+			cells[3] = fromTo(row.Between)
+		}
+		if row.Last.Count > 0 {
+			copy(cells[4:], []string{d.crew.Cut(row.Last.Length), fromTo(row.Last)})
+		}
+		t.rows = append(t.rows, cells)
+	}
+	return t
+}
+
+const keptFor = "\u2192"
+
+// fromTo is the number of the new plank, or the off-cut, that pieces are cut
+// from, and where their off-cuts go.
+func fromTo(c crew.Cut) string {
+	words := listed(strings.TrimPrefix(c.From, crew.New))
+	if c.To != "" {
+		words += " " + listed(keptFor+c.To)
+	}
+	return words
 }
 
 // blocks is how the room's blocks are cut.
@@ -140,7 +242,9 @@ func (d *document) notes(room *building.Room) []note {
 	if equal := d.crew.EqualCuts(room); equal != "" {
 		notes = append(notes, plain(equal)...)
 	}
-	notes = append(notes, plain(d.crew.Trims(room)...)...)
+	for _, cuts := range d.crew.Trims(room) {
+		notes = append(notes, note{words: listed(cuts)})
+	}
 	var bring []string
 	for _, item := range d.crew.CarriedIntoRoom(room) {
 		amount := item.Whole()
@@ -166,12 +270,19 @@ func plain(lines ...string) []note {
 	return notes
 }
 
-func (d *document) notesHeight(notes []note) float64 {
+func (d *document) notesHeight(notes []note, size float64) float64 {
 	height := 0.0
 	for _, n := range notes {
-		height += noteGap + float64(len(d.wrapped(n.words, d.inner(), bodyType, n.bold)))*bodyType*leading
+		height += noteGap + float64(len(d.wrapped(n.words, d.inner(), size, n.bold)))*size*leading
 	}
 	return height
+}
+
+func (d *document) notesBelow(notes []note, size float64) {
+	for _, n := range notes {
+		d.y += noteGap
+		d.paragraph(n.words, size, n.bold)
+	}
 }
 
 // bring lists what to carry into one apartment of the plan.

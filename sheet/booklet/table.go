@@ -19,13 +19,23 @@ type table struct {
 	spans   []span // none for one line of headings
 	columns []column
 	rows    [][]string
-	size    float64 // of the type; bodyType when 0
+	setting
 }
 
-const thinGrid = 0.12 // pen in mm
+// setting is how a table is set: roomy where the page allows, else closer.
+type setting struct {
+	size    float64 // of the type
+	cellPad float64 // white round the words of a cell
+	halves  bool    // the second half of the rows stands beside the first
+}
 
-// cellPad is the white round the words of a cell.
-func (p placed) cellPad() float64 { return p.size * 0.26 }
+// roomy is the setting of every table that may go on to another page.
+var roomy = setting{size: bodyType, cellPad: bodyType * 0.26}
+
+const (
+	thinGrid  = 0.12 // pen in mm
+	halvesGap = 3.0  // between the halves of a table
+)
 
 // placed is a table with its columns' places on the page.
 type placed struct {
@@ -34,24 +44,58 @@ type placed struct {
 	x []float64 // left edges of the columns, and the right edge of the last
 }
 
-func (d *document) place(t table) placed {
+// place puts a table at a left edge, so wide.
+func (d *document) place(t table, left, width float64) placed {
 	total := 0.0
 	for _, c := range t.columns {
 		total += c.width
 	}
 	if t.size == 0 {
-		t.size = bodyType
+		t.setting = roomy
 	}
-	p := placed{document: d, table: t, x: []float64{sideMargin}}
+	p := placed{document: d, table: t, x: []float64{left}}
 	for i, c := range t.columns {
-		p.x = append(p.x, p.x[i]+c.width/total*d.inner())
+		p.x = append(p.x, p.x[i]+c.width/total*width)
 	}
 	return p
 }
 
-// table writes a table, its headings again on every further page.
+// parts are the table as it stands on the page: whole, or its halves.
+func (d *document) parts(t table) []placed {
+	if !t.halves {
+		return []placed{d.place(t, sideMargin, d.inner())}
+	}
+	width := (d.inner() - halvesGap) / 2
+	middle := d.place(t, sideMargin, width).middle()
+	first, second := t, t
+	first.rows, second.rows = t.rows[:middle], t.rows[middle:]
+	return []placed{d.place(first, sideMargin, width), d.place(second, sideMargin+width+halvesGap, width)}
+}
+
+// middle is how many rows reach over half the height of them all.
+func (p placed) middle() int {
+	half, n := (p.height()-p.headHeight())/2, 0
+	for reached := 0.0; reached < half; n++ {
+		reached += p.rowHeight(p.rows[n], false)
+	}
+	return n
+}
+
+// table writes a table.
 func (d *document) table(t table) {
-	p := d.place(t)
+	top, bottom := d.y, 0.0
+	for _, p := range d.parts(t) {
+		d.y = top
+		p.write()
+		bottom = max(bottom, d.y)
+	}
+	d.y = bottom
+}
+
+// write writes the table, its headings again on every further page. Halves
+// never go on to one.
+func (p placed) write() {
+	d, t := p.document, p.table
 	for i, row := range t.rows {
 		height := p.rowHeight(row, false)
 		switch {
@@ -70,9 +114,19 @@ func (d *document) table(t table) {
 
 // tableHeight is how high a table comes out on one page.
 func (d *document) tableHeight(t table) float64 {
-	p := d.place(t)
+	height := 0.0
+	for _, p := range d.parts(t) {
+		height = max(height, p.height())
+	}
+	return height
+}
+
+func (p placed) height() float64 {
+	if len(p.rows) == 0 {
+		return 0
+	}
 	height := p.headHeight()
-	for _, row := range t.rows {
+	for _, row := range p.rows {
 		height += p.rowHeight(row, false)
 	}
 	return height
@@ -87,7 +141,7 @@ func (p placed) headings() []string {
 }
 
 // lineHeight is how high a row of one line is.
-func (p placed) lineHeight() float64 { return p.size*leading + 2*p.cellPad() }
+func (p placed) lineHeight() float64 { return p.size*leading + 2*p.cellPad }
 
 func (p placed) headHeight() float64 {
 	height := p.rowHeight(p.headings(), true)
@@ -110,7 +164,7 @@ func (p placed) spanRow() {
 	for _, s := range p.spans {
 		x0, x1 := p.x[at], p.x[at+s.columns]
 		p.box(x0, x1, height, true)
-		p.text(x0+(x1-x0-p.measure(s.words, p.size, true))/2, p.y+p.cellPad()+p.size*ascent, p.size, true, s.words)
+		p.text(x0+(x1-x0-p.measure(s.words, p.size, true))/2, p.y+p.cellPad+p.size*ascent, p.size, true, s.words)
 		at += s.columns
 	}
 	p.y += height
@@ -128,7 +182,7 @@ func (p placed) box(x0, x1, height float64, head bool) {
 }
 
 func (p placed) cellLines(i int, s string, head bool) []string {
-	return p.wrapped(s, p.x[i+1]-p.x[i]-2*p.cellPad(), p.size, head || p.columns[i].bold)
+	return p.wrapped(s, p.x[i+1]-p.x[i]-2*p.cellPad, p.size, head || p.columns[i].bold)
 }
 
 func (p placed) rowHeight(cells []string, head bool) float64 {
@@ -144,11 +198,11 @@ func (p placed) row(cells []string, height float64, head bool) {
 		bold := head || p.columns[i].bold
 		p.box(p.x[i], p.x[i+1], height, head)
 		for n, line := range p.cellLines(i, s, head) {
-			x := p.x[i] + p.cellPad()
+			x := p.x[i] + p.cellPad
 			if p.columns[i].right {
-				x = p.x[i+1] - p.cellPad() - p.measure(line, p.size, bold)
+				x = p.x[i+1] - p.cellPad - p.measure(line, p.size, bold)
 			}
-			p.text(x, p.y+p.cellPad()+p.size*(ascent+float64(n)*leading), p.size, bold, line)
+			p.text(x, p.y+p.cellPad+p.size*(ascent+float64(n)*leading), p.size, bold, line)
 		}
 	}
 	p.y += height

@@ -60,6 +60,11 @@ func breakable(r rune) bool { return r == ' ' || r == '\n' || r == '\t' }
 // together is the text with spaces at which no line ends.
 func together(s string) string { return strings.ReplaceAll(s, " ", "\u00A0") }
 
+// listed is a list whose lines end behind commas only.
+func listed(s string) string {
+	return strings.ReplaceAll(together(strings.Join(strings.Fields(s), " ")), ",\u00A0", ", ")
+}
+
 // longestThatFits is the beginning of a word that fits, one letter at least.
 func longestThatFits(word string, fits func(string) bool) string {
 	end := 0

@@ -19,6 +19,7 @@ import (
 // the row.
 type Row struct {
 	Pieces        string // "2.1–2.5", with a star when one of them is shaped
+	Short         string // "2.1–5", likewise
 	Width, Length measure.Length
 	First         Cut
 	Between, Last Cut // Count is 0 where there is none
@@ -52,9 +53,10 @@ func (l *Lists) row(p *Plan, room *building.Room, segment cutlist.Segment) Row {
 		return Cut{Count: len(steps), Length: l.closed(steps[0].Piece, start), From: from(steps), To: l.rest(p, room, steps)}
 	}
 	laid := l.result.Layout(room).Rows[segment.Row-1]
-	row := Row{Pieces: pieceRange(steps), Width: Saw(laid.Y1-laid.Y0, l.unit), Length: Saw(end-start, l.unit), First: cut(steps[:1])}
+	row := Row{Pieces: pieceRange(steps), Short: shortRange(steps), Width: Saw(laid.Y1-laid.Y0, l.unit), Length: Saw(end-start, l.unit), First: cut(steps[:1])}
 	if slices.ContainsFunc(steps, func(s cutlist.Step) bool { return isShaped(s.Piece) }) {
-		row.Pieces += " *"
+		row.Pieces += shapedMark
+		row.Short += shapedMark
 	}
 	if last > 0 {
 		row.Last = cut(steps[last:])
@@ -81,6 +83,21 @@ func pieceRange(steps []cutlist.Step) string {
 	return drawing.PieceNumber(first) + "\u2013" + drawing.PieceNumber(last)
 }
 
+// shapedMark stands behind rows with shaped pieces.
+const shapedMark = " *"
+
+// shortRange names the row once.
+func shortRange(steps []cutlist.Step) string {
+	first, last := steps[0].Piece, steps[len(steps)-1].Piece
+	if first == last {
+		return drawing.PieceNumber(first)
+	}
+	return drawing.PieceNumber(first) + "\u2013" + strconv.Itoa(last.Seq)
+}
+
+// New stands before the numbers of new planks.
+const New = "new "
+
 // from says what pieces are cut from: "new 2-4, off-cut 7".
 func from(steps []cutlist.Step) string {
 	var fresh, rests []int
@@ -93,7 +110,7 @@ func from(steps []cutlist.Step) string {
 	}
 	var parts []string
 	if len(fresh) > 0 {
-		parts = append(parts, "new "+ranges(fresh))
+		parts = append(parts, New+ranges(fresh))
 	}
 	if len(rests) > 0 {
 		parts = append(parts, "off-cut "+ranges(rests))
