@@ -1,7 +1,7 @@
 // Package booklet prints what the crew needs as one PDF document: a cover with
-// the contents, a page for each room, the cutting of trims, the deliveries and
-// the cautions. It is black on white, on Letter where the job counts in feet
-// and inches, else on A4.
+// the contents, the days of the programme, a page for each room, the cutting of
+// trims, the deliveries and the cautions. It is black on white, on Letter where
+// the job counts in feet and inches, else on A4.
 package booklet
 
 import (
@@ -76,6 +76,7 @@ func compose(r *estimate.Result, lists *crew.Lists, known map[entry]int, pages i
 	d.open()
 	plans := lists.Plans()
 	d.cover(plans)
+	d.programme()
 	for i, p := range plans {
 		d.plan(i+1, p)
 	}

@@ -308,3 +308,21 @@ func TestManyApartments(t *testing.T) {
 		t.Error("the second room does not say where its apartments are named")
 	}
 }
+
+// A job with a start date has a page with the days of its apartments. From
+// Monday, 2 March 2026: the test is read after 24 hours, on Tuesday; the goods
+// carried in then have lain in their rooms for 48 hours on Thursday (common
+// practice). To lay and to hand over 101 takes a fraction of that day.
+func TestProgramme(t *testing.T) {
+	start := time.Date(2026, time.March, 2, 0, 0, 0, 0, time.UTC)
+	pages := pagesOf(t, written(t, result(t, func(j *job.Job) { j.Settings.StartDate = start })))
+	for _, apartment := range []string{"101 +1", "102 +1", "201 +2"} {
+		line := regexp.MustCompile(`(?m)^ *` + apartment + ` +Tue 3 Mar +Tue 3 Mar +Thu 5 Mar +Thu 5 Mar +1 +Thu 5 Mar$`)
+		if !line.MatchString(strings.ReplaceAll(pages[1], "\u00A0", " ")) {
+			t.Errorf("page 2 lacks %s:\n%s", line, pages[1])
+		}
+	}
+	if pages := pagesOf(t, written(t, result(t, nil))); strings.Contains(strings.Join(pages, ""), "Programme") {
+		t.Error("a job without a start date has a programme")
+	}
+}

@@ -8,11 +8,12 @@ import (
 	"laybill/sheet/crew"
 )
 
-// The closing lists.
+// The lists before and behind the plans.
 var (
-	trimEntry     = entry{name: "Trim cuts"}
-	deliveryEntry = entry{name: "Deliveries"}
-	cautionEntry  = entry{name: "Cautions"}
+	programmeEntry = entry{name: "Programme"}
+	trimEntry      = entry{name: "Trim cuts"}
+	deliveryEntry  = entry{name: "Deliveries"}
+	cautionEntry   = entry{name: "Cautions"}
 )
 
 // planEntry is a plan; it begins with its first room.
@@ -48,6 +49,9 @@ func (d *document) cover(plans []*crew.Plan) {
 
 func (d *document) contents(plans []*crew.Plan) {
 	d.part("Contents")
+	if d.dated() {
+		d.contentsLine(programmeEntry, d.known[programmeEntry], nil)
+	}
 	for i, p := range plans {
 		d.contentsLine(planEntry(i+1, p), d.known[roomEntry(i+1, 1, p)], p)
 		for n := range p.Rooms {

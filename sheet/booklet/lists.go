@@ -1,8 +1,11 @@
 package booklet
 
 import (
+	"fmt"
 	"strconv"
+	"strings"
 
+	"laybill/estimate/job"
 	"laybill/estimate/problem"
 	"laybill/sheet/crew"
 )
@@ -19,6 +22,34 @@ func (d *document) list(e entry, note, none string, t table) {
 	d.y += 2
 	d.table(t)
 }
+
+// programme writes the days of every apartment, those first that are laid
+// first. A job without dates has no such page.
+func (d *document) programme() {
+	if !d.dated() {
+		return
+	}
+	p := &d.result.Programme
+	const date = 18.2
+	t := table{setting: setting{size: 3.0, cellPad: 0.5}, columns: []column{
+		{heading: "Apartment", width: 18.5, bold: true}, {heading: "Floor", width: 11}, {heading: "Made ready, tested", width: date}, {heading: "Test read by", width: date},
+		{heading: "Levelled", width: date}, {heading: "Dry", width: date}, {heading: "Goods carried in", width: date}, {heading: "Used to the room", width: date},
+		{heading: "Laid", width: 22.5, bold: true}, {heading: "Crew", width: 10, right: true}, {heading: "Trims, handing over", width: 20},
+	}}
+	for _, a := range d.crew.Dates() {
+		t.rows = append(t.rows, []string{a.Place(), a.Floor(), days(a.Days(job.Preparation, job.MoistureTest)), days(a.Until(job.HoldPoint)),
+			days(a.Days(job.Levelling)), days(a.Until(job.Drying)), days(a.Days(job.Delivering)), days(a.Until(job.Acclimatisation)),
+			days(a.Days(job.Underlaying, job.Laying)), a.Crew(job.Laying), days(a.Days(job.FixingTrims, job.HandingOver))})
+	}
+	d.list(programmeEntry, fmt.Sprintf("From %s to %s. Nothing goes on before the moisture test is read and released by whoever is responsible for it, the compound is dry and the goods are used to the room. "+
+		"\"Laid\" begins with film and underlay; \"Crew\" is the one that lays.", p.Start, p.Finish), "", t)
+}
+
+// days is a span of days whose line ends between them only.
+func days(s string) string { return strings.ReplaceAll(together(s), "\u00A0\u2013", " \u2013") }
+
+// dated tells whether the job has dates to print.
+func (d *document) dated() bool { return d.result.Programme.Dated() }
 
 // trimCuts writes the cutting of trims and film, stock length by stock length.
 func (d *document) trimCuts() {
