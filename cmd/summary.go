@@ -25,6 +25,9 @@ func writeSummary(w io.Writer, r *estimate.Result) {
 	if len(r.Building.Rooms) > 0 {
 		line("%s, %s, %s", plural(len(r.Job.Apartments), "apartment"), plural(len(r.Building.Rooms), "room"), floorArea(r))
 	}
+	if len(r.Building.Repairs) > 0 {
+		line("%s", repairs(r))
+	}
 	line("")
 	for _, table := range []*term.Table{goods(r), hours(r), ladder(settings, r)} {
 		if !table.Empty() {
@@ -39,6 +42,15 @@ func writeSummary(w io.Writer, r *estimate.Result) {
 	if failed := failedChecks(r); failed != "" {
 		line("Checks that do not hold: %s", failed)
 	}
+}
+
+// repairs says how much is replaced and where its planks come from.
+func repairs(r *estimate.Result) string {
+	pieces, stock, bought := 0, 0, 0
+	for _, repair := range r.Building.Repairs {
+		pieces, stock, bought = pieces+repair.Pieces, stock+repair.FromStock, bought+repair.NewPlanks()
+	}
+	return fmt.Sprintf("Repairs: %s in %s; %s from stock, %d new", plural(pieces, "piece"), plural(len(r.Building.Repaired), "room"), plural(stock, "plank"), bought)
 }
 
 func seeProblems(r *estimate.Result) string {

@@ -105,7 +105,7 @@ func (r *Result) moneyChecks() []Check {
 		extras = extras.Add(line.Amount)
 	}
 	costAndProfit := check("cost + profit = price", ladder.Cost.Add(ladder.Profit), ladder.Net)
-	if len(r.Building.Rooms) == 0 {
+	if len(r.Price.Rooms) == 0 {
 		return []Check{costAndProfit} // a job of loose lengths only has no rooms to charge
 	}
 	column := func(of func(price.Share) money.Amount) money.Amount {

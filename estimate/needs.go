@@ -79,26 +79,24 @@ func (g *gatherer) place(room *building.Room) string {
 	return room.Place(g.level)
 }
 
-// floors needs the planks of every floor, and on top of each place's sum the
+// floors needs the planks of every floor and repair, and on top of each place's sum the
 // spares for breakage and attic stock, each rounded up to whole planks of what
 // has come with the consignments so far.
 func (g *gatherer) floors() {
-	counts := map[needKey][]planks{} // by consignment
+	counts := planksNeeded{}
 	for i := range g.Floors {
 		floor := &g.Floors[i]
 		place := g.place(floor.Rooms[0])
 		need := g.need(floor.Product, place)
 		key := needKey{floor.Product.Code, place}
 		for consignment, n := range g.planksBy(floor) {
-			if consignment == len(counts[key]) {
-				counts[key] = append(counts[key], planks{})
-			}
-			counts[key][consignment] = counts[key][consignment].plus(n)
+			counts.add(key, consignment, n)
 		}
 		for slot := range floor.Plan.Layouts {
 			need.Laid += int64(floor.Plan.Layouts[slot].Area())
 		}
 	}
+	g.repairs(counts)
 	for i := range g.needs {
 		need := &g.needs[i]
 		p := need.Product
@@ -119,6 +117,28 @@ func (g *gatherer) floors() {
 		plank := int64(p.Length.Times(p.Width))
 		need.Used, need.Spare, need.Attic = cut.sum()*plank, spare.sum()*plank, attic.sum()*plank
 	}
+}
+
+// repairs needs the planks that repairs take beyond those on hand.
+func (g *gatherer) repairs(counts planksNeeded) {
+	for _, repair := range g.Building.Repairs {
+		if repair.NewPlanks() == 0 {
+			continue
+		}
+		place := g.place(repair.At)
+		g.need(repair.Product, place).Laid += int64(repair.AreaOf(repair.NewPieces()))
+		counts.add(needKey{repair.Product.Code, place}, g.ConsignmentOf(repair.At), planks{rows: int64(repair.NewPlanks())})
+	}
+}
+
+// planksNeeded counts planks by product and place, and there by consignment.
+type planksNeeded map[needKey][]planks
+
+func (c planksNeeded) add(key needKey, consignment int, n planks) {
+	for len(c[key]) <= consignment {
+		c[key] = append(c[key], planks{})
+	}
+	c[key][consignment] = c[key][consignment].plus(n)
 }
 
 // planks is a number of planks by their hand: those of rows have none.

@@ -15,7 +15,7 @@ import (
 // cost.
 func Review(j *job.Job) problem.List {
 	var list problem.List
-	if len(j.Rooms) == 0 && len(j.LooseLengths) == 0 {
+	if len(j.Rooms) == 0 && len(j.LooseLengths) == 0 && len(j.Repairs) == 0 {
 		list.Add(problem.Problem{Code: problem.TableEmpty, At: problem.Ref{Sheet: "Rooms"}, Found: "no rooms",
 			Want: "a row for every room of every apartment type", Fix: "fill in the Rooms sheet"})
 	}
@@ -42,6 +42,12 @@ func Review(j *job.Job) problem.List {
 			}
 		}
 	}
+	for _, lack := range repairLacks(j.Repairs) {
+		if key := lack.At.String() + "|" + lack.Found; !seen[key] {
+			seen[key] = true
+			list.Add(lack)
+		}
+	}
 	for _, use := range stockUses(j) {
 		for _, row := range use.product.Rows() {
 			for _, lack := range lacks(row, job.Runs) {
@@ -61,6 +67,29 @@ func Review(j *job.Job) problem.List {
 		}
 	}
 	return list
+}
+
+// repairLacks are the values that planks need to be counted for repairs, or for
+// the waste of their method, and do not have.
+func repairLacks(repairs []*job.Repair) []problem.Problem {
+	var all []problem.Problem
+	add := func(r *job.Repair, row *job.Product, lack string) {
+		all = append(all, problem.Problem{Code: problem.ProductIncomplete, At: row.Ref, Also: []problem.Ref{r.Ref}, Found: fmt.Sprintf("%s has no %s", row.Code, lack),
+			Want: fmt.Sprintf("its %s, because a repair counts its planks", lack), Fix: fmt.Sprintf("fill in the %s of %s", lack, row.Code)})
+	}
+	for _, r := range repairs {
+		for _, row := range r.Product.Rows() {
+			for _, lack := range lacks(row, job.Pieces) {
+				add(r, row, lack)
+			}
+		}
+		for _, line := range r.Method.Lines {
+			for _, lack := range coveringLacks(r.Product, line.Measure) {
+				add(r, r.Product, lack)
+			}
+		}
+	}
+	return all
 }
 
 // stockUse is a trim that lengths are cut from, and where the job says so.

@@ -52,7 +52,7 @@ func runWith(ctx context.Context, j *job.Job, watch func(Progress), plans *plans
 	problems.Append(joined)
 	j = ownOffers(j)
 	r := &Result{Job: j, Building: building.Build(j), plans: plans}
-	r.Consignments, r.inConsignment = consignments(j, r.Building.Rooms)
+	r.Consignments, r.inConsignment = consignments(j, r.Building.Places())
 	if err := r.lay(ctx, watch); err != nil {
 		return nil, nil, err
 	}
@@ -78,9 +78,9 @@ func runWith(ctx context.Context, j *job.Job, watch func(Progress), plans *plans
 	r.Orders, r.Materials = orders, materials
 	r.noteHands()
 	r.Labour = labour.Work(j.Settings, r.Takeoff.Lines)
-	r.Programme = programme.Plan(j, programme.Work{Rooms: r.Building.Rooms, Subfloor: r.Subfloor, Consignments: r.inConsignment, Labour: r.Labour, Uses: r.Takeoff.Uses, Needs: r.Needs})
+	r.Programme = programme.Plan(j, programme.Work{Places: r.Building.Places(), Subfloor: r.Subfloor, Consignments: r.inConsignment, Labour: r.Labour, Uses: r.Takeoff.Uses, Needs: r.Needs})
 	r.dateOrders()
-	r.Price = price.Climb(j.Settings, r.Building.Rooms, r.Orders, r.Takeoff.Uses, r.Labour, j.Extras)
+	r.Price = price.Climb(j.Settings, r.Building.Places(), r.Orders, r.Takeoff.Uses, r.Labour, j.Extras)
 	if j.Settings.Risk.Given() {
 		outcome := risk.Simulate(j.Settings, r.Orders, r.Price.Ladder)
 		r.Risk = &outcome

@@ -35,11 +35,8 @@ func (r *Result) oldBuildingCautions(list *problem.List) {
 	if year == 0 {
 		return
 	}
-	for _, room := range r.Job.Rooms {
-		if !room.LiftOld {
-			continue
-		}
-		at := problem.Problem{At: room.Ref, Room: room.Name, Found: fmt.Sprintf("old floor lifted in a building of %d", year)}
+	if at, found := r.oldFloorTouched(); found {
+		at.Found += fmt.Sprintf(" in a building of %d", year)
 		if year <= asbestosUntil {
 			at.Code, at.Want, at.Fix = problem.AsbestosPossible, "a test before anything is lifted, sanded or ground", "have the old floor and adhesive tested; a licensed firm decides"
 			list.Add(at)
@@ -48,8 +45,21 @@ func (r *Result) oldBuildingCautions(list *problem.List) {
 			at.Code, at.Want, at.Fix = problem.LeadPossible, "a test, or work as if the paint held lead", "have paint tested; certified renovators and local law decide"
 			list.Add(at)
 		}
-		return // one cause, however many rooms
 	}
+}
+
+// oldFloorTouched is where the work first disturbs an old floor: one cause,
+// however many rooms.
+func (r *Result) oldFloorTouched() (problem.Problem, bool) {
+	for _, room := range r.Job.Rooms {
+		if room.LiftOld {
+			return problem.Problem{At: room.Ref, Room: room.Name, Found: "old floor lifted"}, true
+		}
+	}
+	for _, repair := range r.Job.Repairs {
+		return problem.Problem{At: repair.Ref, Room: repair.Room, Found: "floor repaired"}, true
+	}
+	return problem.Problem{}, false
 }
 
 func (r *Result) packCautions(list *problem.List) {

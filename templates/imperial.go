@@ -69,7 +69,7 @@ func restateRow(t *table.Table, row form.Row) {
 func lengthText(t *table.Table, text string) string {
 	length := millimetres(text)
 	switch t.Key {
-	case "products", "loose", "remnants":
+	case "products", "loose", "remnants", "repairs":
 		return length.Inches(goodsParts)
 	}
 	return length.FeetInches(roomParts)

@@ -27,7 +27,7 @@ var voidRules = map[job.MeasuringRule]voidRule{
 // voids left in. What is bought and laid does not depend on it.
 func (r *Room) Billed(by job.MeasuringRule) measure.Area {
 	rule, has := voidRules[by]
-	if !has {
+	if !has || r.Repaired {
 		return r.Area
 	}
 	outline := shape.Region{{Outer: r.Walls.Outer}}

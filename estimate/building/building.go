@@ -16,12 +16,15 @@ import (
 // Building is the job's rooms in the order of apartment, then room name, so
 // that the order of rows in the workbook never matters.
 type Building struct {
-	Rooms []*Room
+	Rooms    []*Room
+	Repaired []*Room  // where planks are replaced and nothing else is laid: no walls, no floor
+	Repairs  []Repair // by place, product and method
 }
 
 // Room is one room of one apartment as built.
 type Room struct {
-	Index      int // place in Building.Rooms
+	Index      int  // place in Building.Places
+	Repaired   bool // one of Building.Repaired
 	Apartment  *job.Apartment
 	Spec       *job.Room
 	Walls      shape.Polygon // outline and holes, mirrored where the apartment is
@@ -34,7 +37,7 @@ type Room struct {
 	Skirting   []Run            // the runs and the returns into openings; none where the room has no skirting
 	Fields     []shape.Polygon  // parts of the floor laid in one piece each; none when all of it is
 	Profiles   []fields.Profile // expansion profiles between the fields
-	Area       measure.Area     // net floor area
+	Area       measure.Area     // net floor area; where planks are replaced, theirs
 	Perimeter  measure.Length   // of the outer walls; columns and fixtures are not counted
 }
 
@@ -57,17 +60,23 @@ func Build(j *job.Job) *Building {
 	made := newCache(j)
 	b := &Building{}
 	for _, apartment := range j.Apartments {
+		if apartment.Unlisted {
+			continue
+		}
 		for _, spec := range rooms[apartment.Type] {
 			b.Rooms = append(b.Rooms, made.room(apartment, spec))
 		}
 	}
-	slices.SortStableFunc(b.Rooms, func(x, y *Room) int {
-		return cmp.Or(cmp.Compare(x.Apartment.Name, y.Apartment.Name), cmp.Compare(x.Spec.Type, y.Spec.Type), cmp.Compare(x.Spec.Name, y.Spec.Name))
-	})
+	slices.SortStableFunc(b.Rooms, inOrder)
 	for i, room := range b.Rooms {
 		room.Index = i
 	}
+	b.repair(j)
 	return b
+}
+
+func inOrder(x, y *Room) int {
+	return cmp.Or(cmp.Compare(x.Apartment.Name, y.Apartment.Name), cmp.Compare(x.Spec.Type, y.Spec.Type), cmp.Compare(x.Spec.Name, y.Spec.Name))
 }
 
 // Place names the part of the building that a level groups the room under; the

@@ -9,10 +9,11 @@ import (
 	"laybill/estimate/shape"
 )
 
-// checkBuildUps checks that each build-up is a floor with one covering and
-// that its items can be measured as they say.
+// checkBuildUps checks that each build-up that is laid has one covering, and that
+// the items of all can be measured as they say.
 func checkBuildUps(j *Job) []Finding {
 	var found []Finding
+	floors := j.floors()
 	for _, b := range j.BuildUps {
 		var coverings []*Line
 		for _, line := range b.Lines {
@@ -22,7 +23,7 @@ func checkBuildUps(j *Job) []Finding {
 			found = append(found, checkLine(line)...)
 		}
 		switch {
-		case len(coverings) == 0:
+		case len(coverings) == 0 && floors[b]:
 			found = append(found, Finding{Cells: cells(b.Ref, "buildup"), Problem: problem.Problem{Code: problem.BuildUpNoCovering,
 				Found: fmt.Sprintf("build-up %s without a covering", b.Name), Want: "one item that is a plank, tile or roll", Fix: "add a row with the covering"}})
 		case len(coverings) > 1:

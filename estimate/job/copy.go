@@ -1,7 +1,7 @@
 package job
 
-// Copy is the job with products, build-ups, rooms, apartments and lengths of
-// its own, all referring to one another; everything else is shared. What
+// Copy is the job with products, build-ups, rooms, apartments, lengths and
+// repairs of its own, all referring to one another; everything else is shared. What
 // changes in them leaves the first job as it was.
 func (j *Job) Copy() *Job {
 	c := *j
@@ -26,7 +26,12 @@ func (j *Job) Copy() *Job {
 			room.Openings[i].Profile = products[room.Openings[i].Profile]
 		}
 	}
-	c.Apartments = copied(j.Apartments, map[*Apartment]*Apartment{})
+	apartments := map[*Apartment]*Apartment{}
+	c.Apartments = copied(j.Apartments, apartments)
+	c.Repairs = copied(j.Repairs, map[*Repair]*Repair{})
+	for _, repair := range c.Repairs {
+		repair.Apartment, repair.Product, repair.Method = apartments[repair.Apartment], products[repair.Product], buildUps[repair.Method]
+	}
 	c.LooseLengths = copied(j.LooseLengths, map[*LooseLength]*LooseLength{})
 	for _, loose := range c.LooseLengths {
 		loose.Product = products[loose.Product]

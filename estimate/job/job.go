@@ -8,6 +8,7 @@
 package job
 
 import (
+	"cmp"
 	"time"
 
 	"github.com/shopspring/decimal"
@@ -33,6 +34,7 @@ type Job struct {
 	Extras       []*Extra
 	LooseLengths []*LooseLength
 	Remnants     []*Remnant
+	Repairs      []*Repair
 	Options      []*Option
 	Takeoff      []*TakeoffRoom
 	Holidays     []*Holiday
@@ -80,6 +82,7 @@ type Settings struct {
 	Crews         int
 	CrewSize      int
 	HoursADay     decimal.Decimal
+	LeastCallOut  decimal.Decimal // hours that all work of the job is paid for at least
 	WorkingWeek   WorkingWeek
 	FloorStorage  decimal.Decimal // kg that one floor of the building can store; 0: no limit
 	OvertimeAfter decimal.Decimal // hours a day at the plain wage; 0: all
@@ -309,7 +312,11 @@ type Apartment struct {
 	Mirrored bool
 	Option   string
 	Start    time.Time // zero when not given
+	Unlisted bool      // named by repairs only: nothing is laid in it
 }
+
+// Named is what the apartment is called: by its type where the job lists none.
+func (a *Apartment) Named() string { return cmp.Or(a.Name, a.Type) }
 
 // Operation is a piece of work.
 type Operation struct {

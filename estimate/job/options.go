@@ -31,7 +31,8 @@ func (o *Option) InApartments(j *Job) []*Apartment {
 }
 
 // With is the job with an option taken. Rooms and build-ups that change are
-// new; the job itself stays as it is.
+// new; the job itself stays as it is. Repairs keep their products: they match a
+// floor that lies there.
 func (j *Job) With(o *Option) *Job {
 	c := *j
 	s := swapper{option: o, made: map[*BuildUp]*BuildUp{}}
@@ -55,14 +56,14 @@ type swapper struct {
 // someApartments gives the apartments that name the option a type of their own.
 func (s *swapper) someApartments(c *Job) {
 	apartments := append([]*Apartment(nil), c.Apartments...)
-	varied := map[string]bool{}
+	varied, became := map[string]bool{}, map[*Apartment]*Apartment{}
 	for i, a := range apartments {
 		if a.Option != s.option.Name {
 			continue
 		}
 		own := *a
 		own.Type = s.variant(a.Type)
-		apartments[i] = &own
+		apartments[i], became[a] = &own, &own
 		varied[a.Type] = true
 	}
 	var rooms []*Room
@@ -73,8 +74,21 @@ func (s *swapper) someApartments(c *Job) {
 			rooms = append(rooms, &own)
 		}
 	}
-	c.Apartments = apartments
+	c.Apartments, c.Repairs = apartments, movedRepairs(c.Repairs, became)
 	c.Rooms = append(append([]*Room(nil), c.Rooms...), s.rooms(rooms)...)
+}
+
+// movedRepairs are the repairs in the apartments that theirs became.
+func movedRepairs(all []*Repair, became map[*Apartment]*Apartment) []*Repair {
+	moved := make([]*Repair, len(all))
+	for i, repair := range all {
+		own := *repair
+		if a := became[repair.Apartment]; a != nil {
+			own.Apartment = a
+		}
+		moved[i] = &own
+	}
+	return moved
 }
 
 func (s *swapper) variant(name string) string { return name + " (" + s.option.Name + ")" }

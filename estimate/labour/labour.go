@@ -18,6 +18,7 @@ type Line struct {
 	Operation *job.Operation
 	Quantity  decimal.Decimal // 0 for what least hours add
 	Hours     decimal.Decimal // rounded to 0.01 h, half away from zero
+	CallOut   bool            // hours beyond those worked, see callOut; a line of the whole job
 	Cost      money.Amount    // round(hours x wage x (1 + overtime) x (1 + burden)), see Overtime
 }
 

@@ -14,6 +14,7 @@ const HourPlaces = 2
 
 // Work prices the operations of a takeoff: one line an apartment, room and
 // operation, and one for what the operation's least hours add in an apartment.
+// What the job's least call-out adds is the last line.
 // Lines are by apartment and room; those of a whole apartment follow its rooms
 // and those of the job come last.
 func Work(settings job.Settings, takeoff []quantity.Line) []Line {
@@ -23,6 +24,7 @@ func Work(settings job.Settings, takeoff []quantity.Line) []Line {
 	}
 	lines = append(lines, leastHours(lines)...)
 	slices.SortStableFunc(lines, byPlace)
+	lines = append(lines, callOut(settings.LeastCallOut, lines)...)
 	for i := range lines {
 		lines[i].Cost = overtime.pay(settings.Currency, lines[i].Hours, lines[i].Operation.Trade)
 	}

@@ -12,7 +12,7 @@ import (
 )
 
 // Climb prices a job: the ladder from cost to price, and every room's share of
-// each of its steps. rooms are all rooms of the building, by index. A profit
+// each of its steps. rooms are all places of the building, by index. A profit
 // on price must be below 100 %: job.Settings.NoPrice is empty then.
 func Climb(settings job.Settings, rooms []*building.Room, orders []purchase.Order, uses []quantity.Use, work []labour.Line, extras []*job.Extra) Price {
 	counted := count(settings.Currency, rooms, extras)

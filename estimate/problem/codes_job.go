@@ -24,6 +24,10 @@ const (
 	OffersDiffer       Code = "offers-differ"
 	OptionUnfit        Code = "option-unfit"
 	ThroughUnfit       Code = "laid-through-unfit"
+	RepairUnfit        Code = "repair-unfit"
+	RepairStock        Code = "repair-stock-excess"
+	RepairRows         Code = "repair-rows-missing"
+	RepairUnlisted     Code = "repair-unlisted"
 )
 
 var jobCodes = map[Code]Entry{
@@ -48,5 +52,9 @@ var jobCodes = map[Code]Entry{
 	StartDateMissing:   {Error, "a calendar needs a start date", "The programme begins on the Start date of the Job sheet or of an apartment, and neither has one.", "Fill in Start date on the Job sheet, or price without --calendar."},
 	OrderDateMissing:   {Error, "order documents need a date", "Order documents for other programs state their date of issue, and the Job sheet has no Date.", "Fill in Date on the Job sheet, or price without --orders."},
 	RunTooLong:         {Error, "a piece is longer than its stock", "The piece must come in one length and no stock is that long.", "Choose a longer stock, or a product that may be joined."},
+	RepairUnfit:        {Error, "a repair cannot be counted so", "Planks that lie in rows and are all as long can be replaced piece by piece. The method of a repair is work and goods that are counted by its pieces, rows, area or waste.", "Name such a plank, or correct the lines of the method."},
+	RepairStock:        {Error, "a repair takes fewer planks than it is given from stock", "The planks from stock are more than the pieces are cut from.", "Correct the number; planks that are on hand besides are not part of the repair."},
+	RepairRows:         {Error, "a repair does not say how many rows are taken up", "Its method counts the rows that are taken up from the nearest wall, and the repair has none.", "Count the rows from the nearest wall to the damage, or name a method that cuts out in place."},
+	RepairUnlisted:     {Caution, "a repair is in an apartment that is not listed", "The job lists its apartments and this one is not among them; it is priced as one where only repairs are done.", "Nothing, if that is meant; else write the apartment as on its sheet."},
 	ThroughUnfit:       {Error, "rooms laid through an opening do not fit together", "The opening is not in the rows of both rooms, the rooms do not meet in it as they are drawn, or their floors differ.", "Correct the rows of both rooms, or leave Laid through empty."},
 }

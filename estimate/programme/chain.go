@@ -75,21 +75,23 @@ const hoursADay = 24
 // job asks for them.
 func apartmentChains(j *job.Job, w Work) []*chain {
 	work := hoursByStep(w.Labour)
-	of := map[*job.Apartment][]*subfloor.Room{}
+	at := map[*job.Apartment]*chain{}
 	var chains []*chain
 	asked := askedStarts(j)
-	for _, room := range w.Rooms {
-		if of[room.Apartment] == nil {
-			chains = append(chains, &chain{apartment: room.Apartment, asked: asked(room.Apartment)})
+	for _, place := range w.Places {
+		c := at[place.Apartment]
+		if c == nil {
+			c = &chain{apartment: place.Apartment, asked: asked(place.Apartment)}
+			at[place.Apartment], chains = c, append(chains, c)
 		}
-		of[room.Apartment] = append(of[room.Apartment], &w.Subfloor.Rooms[room.Index])
+		if !place.Repaired {
+			c.waitForFloor(&w.Subfloor.Rooms[place.Index])
+		}
+		c.waitForGoods(place.Spec.BuildUp)
 	}
 	for _, c := range chains {
 		for _, step := range job.WorkSteps {
 			c.add(step, work[stepOf{c.apartment, step}])
-		}
-		for _, room := range of[c.apartment] {
-			c.waitFor(room)
 		}
 	}
 	slices.SortStableFunc(chains, inAskedOrder)
@@ -135,15 +137,18 @@ func (c *chain) add(step job.Step, work moment) {
 	}
 }
 
-// waitFor lets the time pass that a room needs: until its moisture test is read,
-// its compound is dry and its goods are used to it.
-func (c *chain) waitFor(room *subfloor.Room) {
-	spec := room.Room.Spec
-	if spec.Subfloor.Mineral() {
+// waitForFloor lets the time pass that a floor needs: until its moisture test is
+// read and its compound is dry.
+func (c *chain) waitForFloor(room *subfloor.Room) {
+	if room.Room.Spec.Subfloor.Mineral() {
 		c.wait(testVisit, job.HoldPoint, hoursADay*subfloor.TestDays)
 	}
 	c.wait(levelVisit, job.Drying, hoursADay*room.DryingDays())
-	for _, line := range spec.BuildUp.Lines {
+}
+
+// waitForGoods lets the time pass until the goods are used to their room.
+func (c *chain) waitForGoods(buildUp *job.BuildUp) {
+	for _, line := range buildUp.Lines {
 		if line.Product != nil {
 			c.wait(supplyVisit, job.Acclimatisation, line.Product.Acclimatise)
 		}

@@ -16,9 +16,9 @@ import (
 
 // Work is what a job that is measured has to do.
 type Work struct {
-	Rooms        []*building.Room
-	Subfloor     *subfloor.Survey
-	Consignments []int // by room index: what its goods are ordered and delivered with
+	Places       []*building.Room
+	Subfloor     *subfloor.Survey // of those that are laid
+	Consignments []int            // by index of the place: what its goods are ordered and delivered with
 	Labour       []labour.Line
 	Uses         []quantity.Use
 	Needs        []purchase.Need

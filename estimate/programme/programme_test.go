@@ -83,7 +83,7 @@ func (s *site) work() Work {
 	for _, room := range s.rooms {
 		survey.Rooms = append(survey.Rooms, subfloor.Room{Room: room})
 	}
-	return Work{Rooms: s.rooms, Subfloor: survey, Consignments: s.consignments, Labour: s.lines, Uses: s.uses, Needs: s.needs}
+	return Work{Places: s.rooms, Subfloor: survey, Consignments: s.consignments, Labour: s.lines, Uses: s.uses, Needs: s.needs}
 }
 
 func (s *site) plan() Programme { return Plan(s.job, s.work()) }

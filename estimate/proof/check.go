@@ -25,6 +25,7 @@ func Check(r io.Reader) (Report, error) {
 	c.checkPools()
 	c.checkTrims()
 	c.checkLengths()
+	c.checkRepairs()
 	c.checkMaterials()
 	c.checkSubfloors()
 	c.checkTests()
@@ -50,7 +51,9 @@ type checker struct {
 	report Report
 	claims []*tally
 
-	minor     int32 // decimals of the currency
+	minor     int32        // decimals of the currency
+	places    []*roomEntry // what costs are charged to: the rooms, then the places of repairs
+	repairs   map[*roomEntry][]*repairEntry
 	rooms     map[roomName][]*roomEntry
 	floorArea map[*roomEntry]int64 // net floor in squares of 1/320 mm
 	cautions  map[excuse][]*cautionEntry
@@ -70,17 +73,22 @@ type excuse struct{ apartment, room, rule string }
 func newChecker(f *file) *checker {
 	c := &checker{
 		f:         f,
+		repairs:   map[*roomEntry][]*repairEntry{},
 		rooms:     map[roomName][]*roomEntry{},
 		floorArea: map[*roomEntry]int64{},
 		cautions:  map[excuse][]*cautionEntry{},
 		floors:    map[string]*floor{},
 		steps:     sweepSteps,
 	}
-	for i := range f.Rooms {
-		room := &f.Rooms[i]
-		name := roomName{room.Apartment, room.Room}
-		c.rooms[name] = append(c.rooms[name], room)
+	for _, list := range [][]roomEntry{f.Rooms, f.Repaired} {
+		for i := range list {
+			room := &list[i]
+			name := roomName{room.Apartment, room.Room}
+			c.rooms[name] = append(c.rooms[name], room)
+			c.places = append(c.places, room)
+		}
 	}
+	c.gatherRepairs()
 	for _, list := range [][]cautionEntry{f.Cautions, f.Problems} {
 		for i := range list {
 			if list[i].Room != nil {
@@ -190,6 +198,7 @@ const (
 	claimBarBound   = "trims: lower bound proven"
 	claimRuns       = "trims: runs less openings, with what ends add"
 	claimCuts       = "trims: every piece is cut once"
+	claimRepairs    = "repairs: planks for every piece beyond the stock"
 	claimAccount    = "material: bought is the sum of its parts"
 	claimLaid       = "material: laid is what lies in the rooms"
 	claimBought     = "material: bought is what is ordered"

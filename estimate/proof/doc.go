@@ -50,7 +50,9 @@ const Schema = "laybill.result/1"
 type file struct {
 	Schema      string          `json:"schema"`
 	Job         jobEntry        `json:"job"`
-	Rooms       []roomEntry     `json:"rooms"` // by apartment, then type, then room
+	Rooms       []roomEntry     `json:"rooms"`    // by apartment, then type, then room
+	Repaired    []roomEntry     `json:"repaired"` // places of repairs: named like rooms, nothing is laid there; by apartment, then type, then room
+	Repairs     []repairEntry   `json:"repairs"`
 	Layouts     []layoutEntry   `json:"layouts"`
 	Stock       []stockEntry    `json:"stock"`
 	Pools       []poolEntry     `json:"pools"`
@@ -89,6 +91,9 @@ type jobEntry struct {
 	// at the trade's overtime factor.
 	HoursADay     *number `json:"hours_a_day"`
 	OvertimeAfter *number `json:"overtime_after"`
+
+	// All hours of the labour are at least least_call_out_h, where there are any.
+	LeastCallOut *number `json:"least_call_out_h"`
 }
 
 // place names a room, or with Room null an apartment, or with both empty the job.
@@ -115,6 +120,23 @@ type roomEntry struct {
 	Mirrored  bool         `json:"mirrored"`     // mirror image, about a north-south line, of the type's room of the same name
 
 	Openings []openingEntry `json:"openings"`
+}
+
+// repairEntry is pieces replaced in a place of repaired. From a plank come as many
+// pieces as fit with kerf between them; planks from stock are cut first, the new
+// ones bought. The area of a place is that of its pieces; the use of a product
+// there is the area of its pieces cut from new planks.
+type repairEntry struct {
+	place
+	Product     string `json:"product"`
+	Pieces      int64  `json:"pieces"`
+	Length      length `json:"length_mm"` // of each piece, as wide as a plank
+	PlankLength length `json:"plank_length_mm"`
+	PlankWidth  length `json:"plank_width_mm"`
+	Kerf        length `json:"kerf_mm"`
+	FromStock   int64  `json:"from_stock"` // planks on hand
+	NewPlanks   int64  `json:"new_planks"`
+	Rows        int64  `json:"rows"` // taken up to reach the pieces; 0: cut out in place
 }
 
 // openingEntry is a doorway or gap in a wall. Walls are numbered from 1
@@ -505,7 +527,7 @@ type testEntry struct {
 // profiles, pieces and rooms, and from the subfloors by area x depth, grinding
 // and levelled area, are recounted when factor is given: quantity is measure x
 // factor x (1 + waste),
-// rounded to 4 decimals. Where quantities are listed, the quantity of a labour
+// rounded to 4 decimals. So are those by pieces, rows and laid area in a place with one repair. Where quantities are listed, the quantity of a labour
 // line is the sum of those of its operation in its place.
 type quantityEntry struct {
 	place
@@ -577,7 +599,8 @@ type taxEntry struct {
 }
 
 // labourEntry is one operation in one room; with room null, what least hours
-// add in an apartment or a line of the job.
+// add in an apartment, what the least call-out adds in the job, or a line of the
+// job.
 type labourEntry struct {
 	place
 	Operation    string  `json:"operation"`
@@ -589,7 +612,8 @@ type labourEntry struct {
 	Wage         *number `json:"wage"`       // an hour
 	Burden       *number `json:"burden_pct"` // left out: 0
 	Overtime     *number `json:"overtime_factor"`
-	Cost         number  `json:"cost"` // round(hours x wage x (1 + (overtime factor - 1) x overtime hours / hours a day) x (1 + burden))
+	CallOut      bool    `json:"call_out"` // brings all hours of the labour to the least call-out
+	Cost         number  `json:"cost"`     // round(hours x wage x (1 + (overtime factor - 1) x overtime hours / hours a day) x (1 + burden))
 }
 
 // calendarEntry is when and with whom the job is worked.
@@ -739,7 +763,7 @@ type riskPrice struct {
 }
 
 // shareEntry is what one room (room_shares, every room once, in the order of
-// rooms) or one apartment (by_apartment; without apartments one entry a type)
+// rooms, then every place of repaired) or one apartment (by_apartment; without apartments one entry a type)
 // is charged. Price is the sum of the columns before it, and every column adds
 // up to the job's amount.
 //

@@ -135,7 +135,8 @@ func (m *materialEntry) checkBought(b bought, t *tally, where string) {
 	}
 }
 
-// laidAreas is the area of all pieces laid of each product, room by room.
+// laidAreas is the area of all pieces laid of each product, room by room, and of
+// those that repairs cut from new planks.
 func (c *checker) laidAreas() map[string]*big.Int {
 	laid := map[string]*big.Int{}
 	for i := range c.f.Rooms {
@@ -148,6 +149,16 @@ func (c *checker) laidAreas() map[string]*big.Int {
 		}
 		laid[f.entry.Product].Add(laid[f.entry.Product], big.NewInt(f.area))
 	}
+	for i := range c.f.Repairs {
+		r := &c.f.Repairs[i]
+		if r.NewPlanks <= 0 {
+			continue
+		}
+		if laid[r.Product] == nil {
+			laid[r.Product] = new(big.Int)
+		}
+		laid[r.Product].Add(laid[r.Product], r.area(r.newPieces()))
+	}
 	return laid
 }
 
@@ -158,7 +169,8 @@ func (c *checker) floorOf(room *roomEntry) *floor {
 	return c.floors[*room.Layout]
 }
 
-// planksCut is the area of all planks in stock, by product.
+// planksCut is the area of all planks in stock and of the new ones of repairs, by
+// product.
 func (c *checker) planksCut() map[string]*big.Int {
 	cut := map[string]*big.Int{}
 	for i := range c.f.Stock {
@@ -168,6 +180,16 @@ func (c *checker) planksCut() map[string]*big.Int {
 		}
 		area := new(big.Int).Mul(big.NewInt(int64(s.Length)), big.NewInt(int64(s.Width)))
 		cut[s.Product].Add(cut[s.Product], area)
+	}
+	for i := range c.f.Repairs {
+		r := &c.f.Repairs[i]
+		if r.NewPlanks <= 0 {
+			continue
+		}
+		if cut[r.Product] == nil {
+			cut[r.Product] = new(big.Int)
+		}
+		cut[r.Product].Add(cut[r.Product], r.planks())
 	}
 	return cut
 }
@@ -271,6 +293,10 @@ var unitSizes = map[string]int64{
 // measured is a quantity measured again; exact is false where slanted walls
 // leave room for rounding, ok when it can be measured at all.
 func (c *checker) measured(room *roomEntry, q *quantityEntry) (quantity decimal.Decimal, exact, ok bool) {
+	if r := c.onlyRepair(room); r != nil {
+		amount, ok := r.measured(q.MeasuredBy)
+		return q.scaled(amount), true, ok
+	}
 	var amount int64
 	f := c.floorOf(room)
 	switch q.MeasuredBy {
@@ -305,6 +331,11 @@ func (c *checker) measured(room *roomEntry, q *quantityEntry) (quantity decimal.
 	default:
 		return decimal.Zero, false, false
 	}
+	return q.scaled(amount), !room.slanted(), true
+}
+
+// scaled is an amount in the quantity's unit with its factor and waste.
+func (q *quantityEntry) scaled(amount int64) decimal.Decimal {
 	size, known := unitSizes[q.Unit]
 	if !known {
 		size = 1
@@ -313,5 +344,5 @@ func (c *checker) measured(room *roomEntry, q *quantityEntry) (quantity decimal.
 	raised := decimal.NewFromInt(100).Add(q.Waste.Decimal)
 	exactly.Mul(exactly, raised.Rat())
 	exactly.Quo(exactly, big.NewRat(100, 1))
-	return rounded(exactly, quantityPlaces), !room.slanted(), true
+	return rounded(exactly, quantityPlaces)
 }

@@ -198,7 +198,7 @@ func (c *checker) checkLabour() {
 		l := &c.f.Labour[i]
 		where := l.sign() + ": " + l.Operation
 		name := l.work()
-		topping := l.Room == nil && orZero(l.Quantity).IsZero()
+		topping := l.Room == nil && orZero(l.Quantity).IsZero() || l.CallOut
 		if !topping {
 			t.want(!seen[name], where, "listed twice", "listed once", "one line a room and operation")
 			seen[name] = true
@@ -223,6 +223,7 @@ func (c *checker) checkLabour() {
 		t.equal(where, l.Cost, rounded(exact.Mul(exact, c.premium(pay.overtime)), c.minor), "cost is not hours x wage with overtime and burden")
 	}
 	c.checkLeastHours(t)
+	c.checkCallOut(t)
 }
 
 func (p crew) sign() string {
@@ -300,6 +301,23 @@ func (c *checker) checkLeastHours(t *tally) {
 		t.want(sum.hours.GreaterThanOrEqual(sum.least), where, sum.hours.String(), "at least "+sum.least.String(), "under the least hours")
 		t.want(!sum.topped || sum.hours.Equal(sum.least), where, sum.hours.String(), sum.least.String(), "more is added than the least hours miss")
 	}
+}
+
+// checkCallOut checks that all hours come to the least call-out, and that what is
+// added for it brings them there exactly.
+func (c *checker) checkCallOut(t *tally) {
+	hours, added := decimal.Zero, 0
+	for i := range c.f.Labour {
+		l := &c.f.Labour[i]
+		hours = hours.Add(l.Hours.Decimal)
+		if l.CallOut {
+			added++
+			t.want(l.Room == nil && l.Apartment == "" && l.Type == "", l.sign(), l.sign(), "the whole job", "a call-out of a part of the job")
+		}
+	}
+	least := orZero(c.f.Job.LeastCallOut).Round(hourPlaces)
+	t.want(len(c.f.Labour) == 0 || hours.GreaterThanOrEqual(least), "labour", hours.String(), "at least "+least.String(), "under the least call-out")
+	t.want(added == 0 || added == 1 && hours.Equal(least), "labour", hours.String(), least.String(), "more is added than the least call-out misses")
 }
 
 // checkExtras multiplies every extra out.

@@ -62,7 +62,7 @@ func divide(amount charge, weights []*big.Int) []charge {
 type charged []charge
 
 func (c *checker) nothingCharged() charged {
-	all := make(charged, len(c.f.Rooms))
+	all := make(charged, len(c.places))
 	for i := range all {
 		all[i] = new(big.Int)
 	}
@@ -80,13 +80,13 @@ func (to charged) split(amount charge, rooms []int, weights []*big.Int) {
 func (c *checker) splitByArea(to charged, amount charge, rooms []int) {
 	weights := make([]*big.Int, len(rooms))
 	for i, room := range rooms {
-		weights[i] = big.NewInt(c.floorArea[&c.f.Rooms[room]])
+		weights[i] = big.NewInt(c.floorArea[c.places[room]])
 	}
 	to.split(amount, rooms, weights)
 }
 
 func (c *checker) allRooms() []int {
-	rooms := make([]int, len(c.f.Rooms))
+	rooms := make([]int, len(c.places))
 	for i := range rooms {
 		rooms[i] = i
 	}
@@ -161,8 +161,8 @@ type usage struct {
 
 func (c *checker) usedBy() map[string]*usage {
 	index := map[*roomEntry]int{}
-	for i := range c.f.Rooms {
-		index[&c.f.Rooms[i]] = i
+	for i, room := range c.places {
+		index[room] = i
 	}
 	sums := map[string]map[int]*big.Int{}
 	for i := range c.f.Uses {
@@ -201,8 +201,7 @@ func (c *checker) chargedLabour() charged {
 	all := c.nothingCharged()
 	index := map[*roomEntry]int{}
 	apartments := map[[2]string][]int{}
-	for i := range c.f.Rooms {
-		room := &c.f.Rooms[i]
+	for i, room := range c.places {
 		index[room] = i
 		apartments[[2]string{room.Apartment, ""}] = append(apartments[[2]string{room.Apartment, ""}], i)
 		if room.Type != "" {
@@ -252,8 +251,7 @@ func noWeights(n int) []*big.Int {
 func (c *checker) placesPer(per string) [][]int {
 	var places [][]int
 	at := map[[2]string]int{}
-	for i := range c.f.Rooms {
-		room := &c.f.Rooms[i]
+	for i, room := range c.places {
 		var name [2]string
 		switch per {
 		case "job":
@@ -288,7 +286,7 @@ func (s *shareEntry) columns() []*number {
 func (c *checker) checkShares() {
 	rules, sums, apartments := c.claim(claimShares), c.claim(claimShareSums), c.claim(claimApartments)
 	totals := c.f.Price.columns()
-	if len(c.f.Rooms) > 0 || len(c.f.RoomShares) > 0 { // a job of loose lengths alone has no rooms to charge
+	if len(c.places) > 0 || len(c.f.RoomShares) > 0 { // a job of loose lengths alone has no rooms to charge
 		c.checkSums(c.f.RoomShares, totals, sums)
 	}
 	c.checkSums(c.f.ByApartment, totals, apartments)
@@ -296,7 +294,7 @@ func (c *checker) checkShares() {
 		c.checkApartments(apartments)
 		c.checkCharges(rules)
 	} else {
-		sums.want(len(c.f.Rooms) == 0, "room_shares", "none", "one a room", "no room is charged anything")
+		sums.want(len(c.places) == 0, "room_shares", "none", "one a room", "no room is charged anything")
 	}
 }
 
@@ -362,13 +360,13 @@ func (c *checker) checkApartments(t *tally) {
 
 // checkCharges charges every room by the rules of shareEntry.
 func (c *checker) checkCharges(t *tally) {
-	if !t.want(len(c.f.RoomShares) == len(c.f.Rooms), "room_shares", fmt.Sprint(len(c.f.RoomShares)), fmt.Sprint(len(c.f.Rooms)),
+	if !t.want(len(c.f.RoomShares) == len(c.places), "room_shares", fmt.Sprint(len(c.f.RoomShares)), fmt.Sprint(len(c.places)),
 		"shares and rooms") {
 		return
 	}
 	want := make([]charged, len(columns)-1)
 	want[0], want[1], want[2] = c.chargedMaterial(), c.chargedLabour(), c.chargedOther()
-	direct := make([]*big.Int, len(c.f.Rooms))
+	direct := make([]*big.Int, len(c.places))
 	for i := range c.f.RoomShares {
 		s := &c.f.RoomShares[i]
 		direct[i] = c.weight(c.minorUnits(s.Material.Add(s.Labour.Decimal).Add(s.Other.Decimal)))
@@ -381,8 +379,8 @@ func (c *checker) checkCharges(t *tally) {
 	if len(c.f.Uses) == 0 {
 		want[0] = nil
 	}
-	for i := range c.f.Rooms {
-		room, s := &c.f.Rooms[i], &c.f.RoomShares[i]
+	for i, room := range c.places {
+		s := &c.f.RoomShares[i]
 		where := room.sign()
 		ok := s.Apartment == room.Apartment && s.Room != nil && *s.Room == room.Room && (s.Type == "" || s.Type == room.Type)
 		if !t.want(ok, where, s.sign(), where, "shares are not in the order of rooms") {

@@ -42,6 +42,7 @@ type Line struct {
 	Measure   job.Measure
 	Quantity  decimal.Decimal
 	Unit      string
+	Repair    *building.Repair // that takes it; nil for what rooms take
 }
 
 // Item is the code of the product or operation.
@@ -103,7 +104,8 @@ func Take(j *job.Job, b *building.Building, laid []Laid, subfloors *subfloor.Sur
 	for _, room := range b.Rooms {
 		t.room(room, laid[room.Index])
 	}
-	t.wholes(j, b)
+	t.repairs(b.Repairs)
+	t.wholes(b)
 	t.moistureTests()
 	t.looseLengths(j)
 	return t.out
@@ -183,27 +185,40 @@ func (t *taker) demand(room *building.Room, line *job.Line, m measured) {
 
 // wholes states the lines counted once an apartment or once a job. A build-up
 // used in several rooms of an apartment counts once there.
-func (t *taker) wholes(j *job.Job, b *building.Building) {
-	type once struct {
-		line      *job.Line
-		apartment *job.Apartment
-	}
-	seen := map[once]bool{}
+func (t *taker) wholes(b *building.Building) {
+	w := wholes{t, map[once]bool{}}
 	for _, room := range b.Rooms {
-		for _, line := range room.Spec.BuildUp.Lines {
-			key := once{line: line, apartment: room.Apartment}
-			switch line.Measure {
-			case job.Fixed:
-				key.apartment = nil
-			case job.ApartmentCount:
-			default:
-				continue
-			}
-			if seen[key] {
-				continue
-			}
-			seen[key] = true
-			t.whole(line, key.apartment, room)
+		w.of(room.Spec.BuildUp, room)
+	}
+	for _, repair := range b.Repairs {
+		w.of(repair.Method, repair.At)
+	}
+}
+
+// wholes are the lines stated already.
+type wholes struct {
+	*taker
+	seen map[once]bool
+}
+
+type once struct {
+	line      *job.Line
+	apartment *job.Apartment
+}
+
+func (w wholes) of(buildUp *job.BuildUp, room *building.Room) {
+	for _, line := range buildUp.Lines {
+		key := once{line: line, apartment: room.Apartment}
+		switch line.Measure {
+		case job.Fixed:
+			key.apartment = nil
+		case job.ApartmentCount:
+		default:
+			continue
+		}
+		if !w.seen[key] {
+			w.seen[key] = true
+			w.whole(line, key.apartment, room)
 		}
 	}
 }

@@ -43,6 +43,9 @@ func Of(r *estimate.Result) *Lists {
 		}
 	}
 	for _, line := range r.Takeoff.Lines {
+		if line.Repair != nil {
+			continue // on the list of repairs: other apartments of the plan have none
+		}
 		l.byApartment[line.Apartment] = append(l.byApartment[line.Apartment], line)
 	}
 	return l

@@ -21,7 +21,7 @@ func Apartment(a *job.Apartment) string {
 	if a == nil {
 		return ""
 	}
-	return cmp.Or(a.Name, a.Type)
+	return a.Named()
 }
 
 // Name is what the crew calls the plan.

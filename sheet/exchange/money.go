@@ -15,7 +15,7 @@ func work(r *estimate.Result) []labourEntry {
 		op := line.Operation
 		entries[i] = labourEntry{place: wherever(line.Apartment, line.Room), Operation: op.Code, Trade: op.Trade.Name,
 			Quantity: dec(line.Quantity), HoursPerUnit: dec(op.HoursPerUnit), LeastHours: dec(op.LeastHours), Hours: dec(line.Hours),
-			Wage: dec(op.Trade.Wage), Burden: dec(op.Trade.BurdenPercent), Overtime: dec(op.Trade.Overtime), Cost: amount(line.Cost)}
+			Wage: dec(op.Trade.Wage), Burden: dec(op.Trade.BurdenPercent), Overtime: dec(op.Trade.Overtime), CallOut: line.CallOut, Cost: amount(line.Cost)}
 	}
 	return entries
 }
@@ -72,14 +72,16 @@ func shareOf(at place, s price.Share) shareEntry {
 
 func roomShares(r *estimate.Result) []shareEntry {
 	entries := make([]shareEntry, len(r.Price.Rooms))
+	places := r.Building.Places()
 	for i, share := range r.Price.Rooms {
-		entries[i] = shareOf(placeOf(r.Building.Rooms[i]), share)
+		entries[i] = shareOf(placeOf(places[i]), share)
 	}
 	return entries
 }
 
 // byApartment has one entry an apartment, or one a type in a job without
-// apartments, or one for a job without rooms.
+// apartments, or one for a job
+// without rooms and repairs.
 func byApartment(r *estimate.Result) []shareEntry {
 	if len(r.Price.Rooms) == 0 {
 		l := r.Price.Ladder
@@ -88,7 +90,7 @@ func byApartment(r *estimate.Result) []shareEntry {
 	}
 	key := func(room *building.Room) string { return room.Apartment.Name + "\x00" + room.Apartment.Type }
 	var entries []shareEntry
-	for _, group := range price.GroupBy(r.Building.Rooms, r.Price.Rooms, key) {
+	for _, group := range price.GroupBy(r.Building.Places(), r.Price.Rooms, key) {
 		apartment := group.Rooms[0].Apartment
 		entries = append(entries, shareOf(place{Apartment: apartment.Name, Type: apartment.Type}, group.Share))
 	}

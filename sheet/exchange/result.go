@@ -24,6 +24,8 @@ func WriteResult(w io.Writer, r *estimate.Result) error {
 	f.value("schema", Schema)
 	f.value("job", jobOf(r))
 	list(&f, "rooms", rooms(r))
+	list(&f, "repaired", repaired(r))
+	list(&f, "repairs", repairs(r))
 	list(&f, "layouts", layouts(r))
 	list(&f, "pools", pools(r))
 	list(&f, "stock", stock(r))
@@ -112,5 +114,6 @@ func list[T any](f *file, name string, entries []T) {
 
 func jobOf(r *estimate.Result) jobEntry {
 	s := r.Job.Settings
-	return jobEntry{Name: s.Name, Number: s.Number, Client: s.Client, Site: s.Site, Currency: s.Currency.Code, HoursADay: dec(s.HoursADay), OvertimeAfter: dec(s.OvertimeAfter)}
+	return jobEntry{Name: s.Name, Number: s.Number, Client: s.Client, Site: s.Site, Currency: s.Currency.Code, HoursADay: dec(s.HoursADay), OvertimeAfter: dec(s.OvertimeAfter),
+		LeastCallOut: dec(s.LeastCallOut)}
 }

@@ -12,6 +12,7 @@ type jobEntry struct {
 
 	HoursADay     dec `json:"hours_a_day"`
 	OvertimeAfter dec `json:"overtime_after"`
+	LeastCallOut  dec `json:"least_call_out_h"`
 }
 
 type place struct {
@@ -36,6 +37,28 @@ type roomEntry struct {
 	Mirrored  bool         `json:"mirrored"`
 
 	Openings []openingEntry `json:"openings"`
+}
+
+type repairedEntry struct {
+	Apartment string `json:"apartment"`
+	Type      string `json:"type"`
+	Room      string `json:"room"`
+	Floor     string `json:"floor"`
+	Block     string `json:"block"`
+}
+
+type repairEntry struct {
+	place
+	Product     string `json:"product"`
+	Method      string `json:"method"`
+	Pieces      int    `json:"pieces"`
+	Length      mm     `json:"length_mm"`
+	PlankLength mm     `json:"plank_length_mm"`
+	PlankWidth  mm     `json:"plank_width_mm"`
+	Kerf        mm     `json:"kerf_mm"`
+	FromStock   int    `json:"from_stock"`
+	NewPlanks   int    `json:"new_planks"`
+	Rows        int    `json:"rows"`
 }
 
 type openingEntry struct {
@@ -344,6 +367,7 @@ type labourEntry struct {
 	Wage         dec    `json:"wage"`
 	Burden       dec    `json:"burden_pct"`
 	Overtime     dec    `json:"overtime_factor"`
+	CallOut      bool   `json:"call_out,omitempty"`
 	Cost         string `json:"cost"`
 }
 

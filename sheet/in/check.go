@@ -33,12 +33,13 @@ func (r *reader) checkJob() {
 }
 
 // checkEmpty says which tables the job needs have headings and no rows. A job
-// of loose lengths alone needs neither rooms nor build-ups.
+// of loose lengths and repairs alone needs no rooms, nor build-ups but the
+// methods of its repairs.
 func (r *reader) checkEmpty() {
-	onlyLoose := len(r.job.LooseLengths) > 0
+	roomless := len(r.job.LooseLengths)+len(r.job.Repairs) > 0
 	for i := range table.Tables {
 		t := &table.Tables[i]
-		needed := t.Required && (!onlyLoose || t.Key == "products" || r.lacking[t.Sheet])
+		needed := t.Required && (!roomless || t.Key == "products" || r.lacking[t.Sheet])
 		if needed && r.found(t.Key) && !r.filled(t.Key) {
 			r.problems.add("", problem.Problem{Code: problem.TableEmpty, At: r.parts[t.Key][0].headingAt(0), Found: "headings without a row below them",
 				Want: "at least one row: " + t.Row, Fix: "fill in the table"})

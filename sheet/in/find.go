@@ -148,17 +148,24 @@ func requiredHeadings(t *table.Table) []string {
 	return names
 }
 
-// looseAlone tells whether the job can do without the table because it is one
-// of loose lengths alone: it has that table and neither rooms nor build-ups.
-func (r *reader) looseAlone(t *table.Table) bool {
-	return (t.Key == "rooms" || t.Key == "buildups") && len(r.parts["loose"]) > 0 &&
-		len(r.parts["rooms"]) == 0 && len(r.parts["buildups"]) == 0
+// roomless tells whether the job can do without the table because it is one of
+// loose lengths or repairs alone: loose lengths need neither rooms nor
+// build-ups, repairs need build-ups for their methods.
+func (r *reader) roomless(t *table.Table) bool {
+	has := func(key string) bool { return len(r.parts[key]) > 0 }
+	switch {
+	case has("rooms"):
+		return false
+	case t.Key == "rooms":
+		return has("repairs") || has("loose") && !has("buildups")
+	}
+	return t.Key == "buildups" && has("loose") && !has("repairs")
 }
 
 // checkTable says whether a table or a column that the job needs is missing.
 func (r *reader) checkTable(t *table.Table) {
 	parts := r.parts[t.Key]
-	if len(parts) == 0 && t.Required && !r.blank[t.Key] && !r.looseAlone(t) {
+	if len(parts) == 0 && t.Required && !r.blank[t.Key] && !r.roomless(t) {
 		found, fix := "no such sheet", fmt.Sprintf("add a sheet %s with the headings %s", quote(t.Sheet), andList(requiredHeadings(t)))
 		for s := range r.book.Sheets {
 			if name := r.book.Sheets[s].Name; len(near(name, []string{t.Sheet})) > 0 {

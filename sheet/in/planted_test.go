@@ -122,6 +122,9 @@ Spoilt,FILM,floor area,,some ^cell-unreadable
 Doubted,OAK,laid area,,
 Doubted,FILM,floor area,,0.1 ^percent-doubtful
 Kind not known,P1,laid area,,
+Mend,LAY,rows,,
+Mend,FILM ^repair-unfit,laid area,,
+Mend,LAY ^repair-unfit,perimeter,,
 -- Rooms --
 Apartment type,Room,Build-up,Length,Width,Outline,Area,Perimeter,Laying direction,Doors
 A,Living,Oak floor,5.2,3.6,,,,,
@@ -162,7 +165,7 @@ A,N4,Oak floor,3,2,,,,a little ^choice-unknown,,
 A,N5 floor,Oak floor,3,2,,,,,damp ^cell-unreadable,
 A,N6,Oak floor,3,2,,,,,,half ^cell-unreadable
 A,N7,Oak floor,=NOSUCH(1) ^formula-unknown,2,,,,,,
-A,N8,Oak floor,=1+2 ^formula-calculated,2,,,,,,
+A,N8,Unfit,=1+2 ^formula-calculated,2,,,,,,
 A,N9,Oak floor,3,3.2 m2 ^cell-unreadable,,,,,,
 B ^type-unused,Nook,Oak floor,3,2,,,,,,
 -- Corners --
@@ -246,6 +249,22 @@ Product,Length,Count
 SKIRT,1.2,3
 FILM ^choice-unknown,1.2,3
 SKIRT,1.2,none ^cell-unreadable
+-- Repairs --
+Apartment,Room,Product,Damaged planks,Length,From stock,Method,Rows to take up
+1.01,Living,OAK,3,,1,Mend,2
+1.01, ^cell-missing,OAK,3,,,Mend,2
+7.07 ^repair-unlisted,Living,OAK,3,,,Mend,2
+1.01,Living,OKA3 ^name-unknown,3,,,Mend,2
+1.01,Living,OAK,0 ^value-out-of-range,,,Mend,2
+1.01,Living,OAK,some ^cell-unreadable,,,Mend,2
+1.01,Living,OAK,3,2.3 ^value-out-of-range,,Mend,2
+1.01,Living,OAK,3,,4 ^repair-stock-excess,Mend,2
+1.01,Living,OAK,5,0.7,3 ^repair-stock-excess,Mend,2
+1.01,Living,OAK,3,,,Mind ^name-unknown,2
+1.01,Living,OAK,3,,,Mend, ^repair-rows-missing
+1.01,Living,SKIRT ^repair-unfit,3,,,Mend,2
+1.01,Living,P1,3,,,Mend,2
+1.01,Living,P4,3,,,Mend,2
 `
 
 // takeMarks takes the marks out of the planted workbook: what is left of it,

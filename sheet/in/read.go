@@ -69,6 +69,7 @@ func Read(b *book.Book) (*job.Job, problem.List) {
 	r.readExtras()
 	r.readLooseLengths()
 	r.readRemnants()
+	r.readRepairs()
 	r.readHolidays()
 	r.checkJob()
 	return r.job, r.problems.list().Sorted(r.job.Sheets)

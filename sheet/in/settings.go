@@ -228,6 +228,7 @@ func (s *settings) readRates() {
 		j.PriceStep = j.Currency.Round(step)
 	}
 	j.HoursADay, _ = setting(s, "hoursaday", asQuantity)
+	j.LeastCallOut, _ = setting(s, "callout", asQuantity)
 	j.FloorStorage, _ = setting(s, "floorstorage", asQuantity)
 	j.OvertimeAfter, _ = setting(s, "overtimeafter", asQuantity)
 }

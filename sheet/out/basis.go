@@ -44,6 +44,7 @@ func (b *book) basis(sheet string, crowded int) {
 	rules = append(rules, b.productRules()...)
 	rules = append(rules, b.fieldRules()...)
 	rules = append(rules, b.layerRules()...)
+	rules = append(rules, b.repairRules()...)
 	rules = append(rules, b.choiceRules()...)
 	rules = append(rules, b.subfloorRules()...)
 	rules = append(rules, b.roomRules()...)

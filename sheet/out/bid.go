@@ -7,7 +7,9 @@ import (
 	"laybill/estimate/building"
 	"laybill/estimate/job"
 	"laybill/estimate/measure"
+	"laybill/estimate/money"
 	"laybill/estimate/price"
+	"laybill/sheet/crew"
 )
 
 // bidWidths are the widths of the bid's columns, in letters.
@@ -29,13 +31,17 @@ func (b *book) bid(sheet string, ladder ladderRows) {
 	}
 	s.skip(1)
 	b.bidPrice(s, ladder)
-	if len(b.result.Building.Rooms) > 0 { // a job of loose lengths alone has none
+	if len(b.result.Building.Rooms) > 0 { // a job of loose lengths or repairs alone has none
 		s.skip(1)
 		b.bidTypes(s, ladder)
 		s.skip(1)
 		b.bidRates(s, ladder)
 		s.skip(1)
 		b.bidRooms(s)
+	}
+	if len(b.result.Building.Repairs) > 0 {
+		s.skip(1)
+		b.bidRepairs(s, ladder)
 	}
 	s.close()
 }
@@ -77,9 +83,13 @@ func (b *book) bidTypes(s *sheet, ladder ladderRows) {
 	s.part("By apartment type, before " + b.result.Job.Settings.TaxName)
 	s.headings(3, "Apartment type", "Rooms of one", "Floor", "Apartments", "Area "+unit.String(), "Price in all")
 	first := s.row + 1
-	for _, g := range price.GroupBy(b.result.Building.Rooms, b.result.Price.Rooms, groupings[0].key) {
+	for _, g := range price.GroupBy(b.result.Building.Places(), b.result.Price.Rooms, typeOf) {
 		rooms := roomsOfOne(g.Rooms)
-		cells := []cell{text(g.Name).strong(), text(roomNames(rooms)).in(plainStyle.wrapped()), text(coverings(rooms)).in(plainStyle.wrapped()), count(apartmentsOf(g.Rooms)),
+		names := roomNames(rooms)
+		if rooms[0].Repaired {
+			rooms, names = g.Rooms, "as listed below"
+		}
+		cells := []cell{text(g.Name).strong(), text(names).in(plainStyle.wrapped()), text(coverings(rooms)).in(plainStyle.wrapped()), count(apartmentsOf(g.Rooms)),
 			number(b.billed(g.Rooms).Decimal(unit, 2), "#,##0.00"), b.scaled(g.Share.Price, b.result.Price.Ladder.Net, ladder.at(ladder.net))}
 		for i := range cells {
 			cells[i].style.edge, cells[i].style.top = hairBelow, true
@@ -91,8 +101,8 @@ func (b *book) bidTypes(s *sheet, ladder ladderRows) {
 	rest.style.format = "#,##0.00;-#,##0.00;"
 	s.putHigh(13, text("").from(fmt.Sprintf(`IF(%s=0,"","Rounding")`, address(6, s.row+1))), cell{}, cell{}, cell{}, cell{}, rest)
 	total := make([]cell, 6)
-	total[0], total[3] = text("All"), count(apartmentsOf(b.result.Building.Rooms))
-	total[4] = number(b.billed(b.result.Building.Rooms).Decimal(unit, 2), "#,##0.00")
+	total[0], total[3] = text("All"), count(apartmentsOf(b.result.Building.Places()))
+	total[4] = number(b.billed(b.result.Building.Places()).Decimal(unit, 2), "#,##0.00")
 	total[5] = amount(b.result.Price.Ladder.Net).from(ladder.at(ladder.net))
 	for i := range total {
 		total[i] = total[i].total()
@@ -125,9 +135,11 @@ func coverings(rooms []*building.Room) string {
 	var words []string
 	seen := map[string]bool{}
 	for _, room := range rooms {
-		if covering := room.Spec.BuildUp.Covering(); covering != nil && !seen[covering.Product.Description] {
-			seen[covering.Product.Description] = true
-			words = append(words, covering.Product.Description)
+		for _, line := range room.Spec.BuildUp.Lines {
+			if p := line.Product; p != nil && p.Kind.Covering() && !seen[p.Description] {
+				seen[p.Description] = true
+				words = append(words, p.Description)
+			}
 		}
 	}
 	return strings.Join(words, ", ")
@@ -139,7 +151,7 @@ func (b *book) bidRooms(s *sheet) {
 	s.part("Rooms")
 	s.headings(3, "Apartment type", "Room", "Floor", "Skirting "+b.runUnit().String(), "Area "+unit.String(), "")
 	seen := map[*job.Room]bool{}
-	for _, g := range price.GroupBy(b.result.Building.Rooms, b.result.Price.Rooms, groupings[0].key) {
+	for _, g := range price.GroupBy(b.result.Building.Rooms, b.result.Price.Rooms, typeOf) {
 		for _, room := range roomsOfOne(g.Rooms) {
 			if seen[room.Spec] {
 				continue
@@ -154,6 +166,50 @@ func (b *book) bidRooms(s *sheet) {
 			s.putHigh(float64(12*max(wrappedLines(cells[1].value, bidWidths[1]), wrappedLines(cells[2].value, bidWidths[2])))+2, cells...)
 		}
 	}
+}
+
+// bidRepairs lists the repairs by place, each place with its price, which is part
+// of the price above.
+func (b *book) bidRepairs(s *sheet, ladder ladderRows) {
+	s.part("Repairs, before " + b.result.Job.Settings.TaxName)
+	s.headings(3, "Apartment", "Room", "Floor", "Planks", "", "Price")
+	at := map[*building.Room][]building.Repair{}
+	for _, r := range b.result.Building.Repairs {
+		at[r.At] = append(at[r.At], r)
+	}
+	first := s.row + 1
+	for _, room := range b.result.Building.Repaired {
+		pieces := 0
+		for _, r := range at[room] {
+			pieces += r.Pieces
+		}
+		cells := []cell{text(crew.Apartment(room.Apartment)).in(plainStyle.wrapped()), text(room.Spec.Name).in(plainStyle.wrapped()), text(coverings([]*building.Room{room})).in(plainStyle.wrapped()), count(pieces), {},
+			b.scaled(b.result.Price.Rooms[room.Index].Price, b.result.Price.Ladder.Net, ladder.at(ladder.net))}
+		for i := range cells {
+			cells[i].style.edge, cells[i].style.top = hairBelow, true
+		}
+		lines := 1
+		for i, width := range bidWidths[:3] {
+			lines = max(lines, wrappedLines(cells[i].value, width))
+		}
+		s.putHigh(float64(12*lines)+3, cells...)
+	}
+	total := make([]cell, 6)
+	total[0] = text("All repairs")
+	total[5] = amount(b.repairPrice()).from(b.rounded(fmt.Sprintf("SUM(%s:%s)", address(6, first), address(6, s.row))))
+	for i := range total {
+		total[i] = total[i].total()
+	}
+	s.putHigh(16, total...)
+}
+
+// repairPrice is what all repairs are charged.
+func (b *book) repairPrice() money.Amount {
+	total := b.result.Job.Settings.Currency.Zero()
+	for _, room := range b.result.Building.Repaired {
+		total = total.Add(b.result.Price.Rooms[room.Index].Price)
+	}
+	return total
 }
 
 // runUnit is what runs are stated in: metres or feet.

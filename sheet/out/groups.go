@@ -19,17 +19,28 @@ type grouping struct {
 }
 
 var groupings = []grouping{
-	{"By apartment type", func(r *building.Room) string { return r.Spec.Type }},
+	{"By apartment type", typeOf},
 	{"By floor", func(r *building.Room) string { return r.Place(job.LevelFloor) }},
 	{"By block", func(r *building.Room) string { return r.Apartment.Block }},
 	{"By covering", byCovering},
 }
 
+// typeOf is the apartment type that a room belongs to; repairs are none's.
+func typeOf(r *building.Room) string {
+	if r.Repaired {
+		return repairsGroup
+	}
+	return r.Spec.Type
+}
+
+// repairsGroup is the group of all repairs.
+const repairsGroup = "Repairs"
+
 // groups divides cost and price by apartment type, floor and block, as far as
 // the job tells them apart.
 func (s *summary) groups() {
 	for i, by := range groupings {
-		groups := price.GroupBy(s.book.result.Building.Rooms, s.book.result.Price.Rooms, by.key)
+		groups := price.GroupBy(s.book.result.Building.Places(), s.book.result.Price.Rooms, by.key)
 		if len(groups) < 2 && i > 0 {
 			continue
 		}
@@ -143,7 +154,7 @@ func (s *summary) groupTotals(first, last int) {
 	total := make([]cell, len(summaryWidths))
 	rest := make([]cell, len(summaryWidths))
 	total[0], rest[0] = text("Whole job"), text("Cents of rounding after a change").in(noteStyle)
-	rooms := s.book.result.Building.Rooms
+	rooms := s.book.result.Building.Places()
 	total[1], total[2] = count(apartmentsOf(rooms)), number(areaOf(rooms).Decimal(s.book.result.Job.Settings.AreaUnit, areaPlaces), "#,##0.00")
 	for i, whole := range wholes {
 		col := i + 4

@@ -97,8 +97,16 @@ func (b *book) labour(at labourSheets) {
 	operations.write(b, at.operations.sheet, crew.operations)
 	apartments := list[*job.Apartment]{title: "Labour by apartment", note: "Hours and wages with burden, from the labour lines.", columns: b.apartmentColumns(at)}
 	apartments.write(b, at.apartments.sheet, crew.apartments)
-	lines := list[labour.Line]{title: "Labour lines", note: "One line an apartment, room and operation. Cost = hours x wage x (1 + burden), rounded once. Quantities may be changed.", columns: b.labourColumns(at), landscape: true}
+	lines := list[labour.Line]{title: "Labour lines", note: "One line an apartment, room and operation. Cost = hours x wage x (1 + burden), rounded once. Quantities may be changed" + b.callOutWords() + ".", columns: b.labourColumns(at), landscape: true}
 	lines.write(b, at.lines.sheet, b.result.Labour)
+}
+
+// callOutWords says what does not follow a change where a least call-out is paid.
+func (b *book) callOutWords() string {
+	if slices.ContainsFunc(b.result.Labour, func(l labour.Line) bool { return l.CallOut }) {
+		return "; the hours of the least call-out are a value and do not follow"
+	}
+	return ""
 }
 
 // sumIf adds up a column of the labour lines over the rows that hold the
@@ -258,6 +266,8 @@ func labourRoom(l labour.Line) string {
 	switch {
 	case l.Room != nil:
 		return l.Room.Spec.Name
+	case l.CallOut:
+		return "least call-out"
 	case isLeast(l):
 		return "least hours"
 	case l.Apartment != nil:
@@ -267,7 +277,7 @@ func labourRoom(l labour.Line) string {
 }
 
 func labourQuantity(l labour.Line, _ int) cell {
-	if isLeast(l) {
+	if isLeast(l) || l.CallOut {
 		return cell{}
 	}
 	return number(l.Quantity, quantityFormat).input()
@@ -293,15 +303,19 @@ func (f labourFormulas) trade(heading string, row int) string {
 
 // measured hours are quantity times norm; what least hours add has none.
 func (f labourFormulas) measured(l labour.Line, row int) cell {
-	if isLeast(l) {
+	if isLeast(l) || l.CallOut {
 		return cell{}
 	}
 	return hours(l.Hours).from(fmt.Sprintf("ROUND(%s*%s,%d)", f.own(quantityHeading, row), f.operation(normHeading, row), labour.HourPlaces))
 }
 
 // hours are those measured, or what the operation's measured hours in the
-// apartment fall short of its least hours.
+// apartment fall short of its least hours. What the least call-out adds is a
+// value: a formula would count its own cell.
 func (f labourFormulas) hours(l labour.Line, row int) cell {
+	if l.CallOut {
+		return hours(l.Hours).input()
+	}
 	if !isLeast(l) {
 		return hours(l.Hours).from(f.own(measuredHeading, row))
 	}

@@ -30,9 +30,10 @@ func (b *book) sheets() {
 	plans := b.crew.Plans()
 	crowded := max(0, len(plans)-mostCutSheets)
 	summary, bid := b.add("Summary"), b.add("Bid")
-	hasRooms := len(b.result.Building.Rooms) > 0
-	apartments, rooms := b.addIf(hasRooms, "Prices by apartment"), b.addIf(hasRooms, "Prices by room")
+	charged := len(b.result.Price.Rooms) > 0
+	apartments, rooms := b.addIf(charged, "Prices by apartment"), b.addIf(charged, "Prices by room")
 	quantities := b.add("Quantities")
+	repairs := b.addIf(len(b.result.Building.Repairs) > 0, "Repairs")
 	lists := newCuts(b)
 	lists.draw(plans)
 	for _, p := range plans[:len(plans)-crowded] {
@@ -59,9 +60,12 @@ func (b *book) sheets() {
 	b.trimLengths(trimLengths)
 	ladder := b.summary(summary, from)
 	b.bid(bid, ladder)
-	if hasRooms {
+	if charged {
 		b.prices(apartments, "Prices by apartment", ladder, b.pricedApartments(), false)
 		b.prices(rooms, "Prices by room", ladder, b.pricedRooms(), true)
+	}
+	if repairs != "" {
+		b.repairs(repairs, ladder)
 	}
 	if options != "" {
 		b.options(options, ladder)

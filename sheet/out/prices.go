@@ -21,7 +21,7 @@ type priced struct {
 
 func (b *book) pricedRooms() []priced {
 	rows := make([]priced, len(b.result.Price.Rooms))
-	for i, room := range b.result.Building.Rooms {
+	for i, room := range b.result.Building.Places() {
 		rows[i] = priced{room.Apartment, []*building.Room{room}, b.result.Price.Rooms[i]}
 	}
 	return rows
@@ -29,12 +29,15 @@ func (b *book) pricedRooms() []priced {
 
 func (b *book) pricedApartments() []priced {
 	var rows []priced
+	at := map[*job.Apartment]int{}
 	for _, row := range b.pricedRooms() {
-		if n := len(rows); n > 0 && rows[n-1].apartment == row.apartment {
-			rows[n-1].rooms, rows[n-1].Share = append(rows[n-1].rooms, row.rooms...), rows[n-1].Share.Add(row.Share)
+		i, known := at[row.apartment]
+		if !known {
+			at[row.apartment] = len(rows)
+			rows = append(rows, row)
 			continue
 		}
-		rows = append(rows, row)
+		rows[i].rooms, rows[i].Share = append(rows[i].rooms, row.rooms...), rows[i].Share.Add(row.Share)
 	}
 	return rows
 }

@@ -9,6 +9,9 @@ import (
 
 // byCovering names what a room gets.
 func byCovering(r *building.Room) string {
+	if r.Repaired {
+		return repairsGroup
+	}
 	if covering := r.Spec.BuildUp.Covering(); covering != nil {
 		return covering.Product.Description
 	}
@@ -24,7 +27,7 @@ func (b *book) bidRates(s *sheet, ladder ladderRows) {
 	s.headings(3, "", "", "Floor", "Area "+unit.String(), "Rate a "+unit.String(), "Area x rate")
 	first := s.row + 1
 	extended := b.result.Job.Settings.Currency.Zero()
-	for _, g := range price.GroupBy(b.result.Building.Rooms, b.result.Price.Rooms, byCovering) {
+	for _, g := range price.GroupBy(b.result.Building.Places(), b.result.Price.Rooms, byCovering) {
 		row := s.row + 1
 		area := b.billed(g.Rooms).Decimal(unit, 2)
 		rate := b.rateOf(g.Share.Price, area)

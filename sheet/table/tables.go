@@ -296,6 +296,21 @@ var Tables = []Table{
 			{Key: "where", Heading: "Where", Kind: Text, Help: "Where they are kept; for people."},
 		},
 	},
+	{
+		Key: "repairs", Sheet: "Repairs", Row: "damaged planks that are replaced in a room",
+		Help: "Planks replaced in a floor that stays. The rooms need not be drawn: a job of repairs alone has no Rooms sheet.",
+		Columns: []Column{
+			{Key: "apartment", Heading: "Apartment", Also: []string{"Flat"}, Kind: Text, Help: "As on the sheet Apartments, where the job has one; empty for common parts."},
+			{Key: "room", Heading: "Room", Also: []string{"Where"}, Kind: Text, Required: true},
+			{Key: "product", Heading: "Product", Also: []string{"Product code", "Article"}, Kind: Reference, Refers: "products", Required: true, Help: "The plank that is put in."},
+			{Key: "count", Heading: "Damaged planks", Also: []string{"Count", "Pieces", "Planks"}, Kind: Whole, Required: true, Help: "Pieces that are replaced."},
+			{Key: "length", Heading: "Length", Kind: Length, Default: "a whole plank", Help: "Of each piece, when it is shorter: as many as fit are cut from one plank, the kerf between them."},
+			{Key: "stock", Heading: "From stock", Also: []string{"Planks from stock", "Spares"}, Kind: Whole, Default: "0", Help: "Planks on hand, such as attic stock, that are used up. They cost nothing; the others come in new packs."},
+			{Key: "method", Heading: "Method", Also: []string{"Build-up", "Buildup"}, Kind: Reference, Refers: "buildups", Required: true, Help: "A build-up without a covering: the glue and the work, measured by pieces (those replaced), rows (those taken up), laid area (that replaced), rooms (once a row of this sheet), waste, apartments or fixed."},
+			{Key: "rows", Heading: "Rows to take up", Also: []string{"Rows"}, Kind: Whole, Default: "0: cut out in place", Help: "Rows from the nearest wall to the damage, its own among them, that are taken up and laid again."},
+			{Key: "note", Heading: "Note", Kind: Text},
+		},
+	},
 }
 
 func stepWords(steps []job.Step) []string {
