@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -144,6 +145,13 @@ func contents(j *job.Job) string {
 	for _, room := range j.Rooms {
 		types[room.Type] = true
 	}
-	return fmt.Sprintf("%s of %s, %s, %s, %s", plural(len(j.Rooms), "room"), plural(len(types), "apartment type"),
-		plural(len(j.Apartments), "apartment"), plural(len(j.BuildUps), "build-up"), plural(len(j.Products), "product"))
+	var parts []string
+	if len(j.Rooms) > 0 || len(j.Repairs) == 0 {
+		parts = append(parts, fmt.Sprintf("%s of %s", plural(len(j.Rooms), "room"), plural(len(types), "apartment type")))
+	}
+	if n := len(j.Repairs); n > 0 {
+		parts = append(parts, plural(n, "repair"))
+	}
+	parts = append(parts, plural(len(j.Apartments), "apartment"), plural(len(j.BuildUps), "build-up"), plural(len(j.Products), "product"))
+	return strings.Join(parts, ", ")
 }

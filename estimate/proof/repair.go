@@ -44,6 +44,7 @@ func (c *checker) checkRepairs() {
 	}
 	for i := range c.f.Repaired {
 		room := &c.f.Repaired[i]
+		checkArea(t, room, c.floorArea[room])
 		t.want(len(c.repairs[room]) > 0, room.sign(), "no repair", "a repair", "a place of repairs without one")
 	}
 	c.checkReplacedUses(used, t)

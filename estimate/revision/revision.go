@@ -22,13 +22,9 @@ type Revision struct {
 		Number   string `json:"number"`
 		Currency string `json:"currency"`
 	} `json:"job"`
-	Rooms []struct {
-		Apartment string          `json:"apartment"`
-		Type      string          `json:"type"`
-		Room      string          `json:"room"`
-		Area      decimal.Decimal `json:"area_m2"`
-	} `json:"rooms"`
-	Shares []struct {
+	Rooms    []room `json:"rooms"`
+	Repaired []room `json:"repaired"`
+	Shares   []struct {
 		Apartment string          `json:"apartment"`
 		Type      string          `json:"type"`
 		Room      string          `json:"room"`
@@ -73,6 +69,14 @@ type Revision struct {
 		Tax               decimal.Decimal `json:"tax"`
 		Gross             decimal.Decimal `json:"gross"`
 	} `json:"price"`
+}
+
+// room is a room, or a place of repairs with the area replaced.
+type room struct {
+	Apartment string          `json:"apartment"`
+	Type      string          `json:"type"`
+	Room      string          `json:"room"`
+	Area      decimal.Decimal `json:"area_m2"`
 }
 
 // schema is the result file's format.
@@ -220,7 +224,7 @@ func gather(entries []entry) []entry {
 
 func (r *Revision) roomLines() []entry {
 	areas := map[string]decimal.Decimal{}
-	for _, room := range r.Rooms {
+	for _, room := range slices.Concat(r.Rooms, r.Repaired) {
 		areas[roomName(room.Apartment, room.Type, room.Room)] = room.Area
 	}
 	var entries []entry

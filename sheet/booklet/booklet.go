@@ -80,6 +80,7 @@ func compose(r *estimate.Result, lists *crew.Lists, known map[entry]int, pages i
 	for i, p := range plans {
 		d.plan(i+1, p)
 	}
+	d.repairs()
 	d.trimCuts()
 	d.deliveries()
 	d.cautions()

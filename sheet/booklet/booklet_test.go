@@ -13,6 +13,8 @@ import (
 	"testing"
 	"time"
 
+	"github.com/shopspring/decimal"
+
 	"laybill/estimate"
 	"laybill/estimate/job"
 	"laybill/estimate/measure"
@@ -324,5 +326,29 @@ func TestProgramme(t *testing.T) {
 	}
 	if pages := pagesOf(t, written(t, result(t, nil))); strings.Contains(strings.Join(pages, ""), "Programme") {
 		t.Error("a job without a start date has a programme")
+	}
+}
+
+// A repair has its row on a page of its own, with the rows to take up, and the
+// page is in the contents; without repairs there is none.
+func TestRepairsHaveAPage(t *testing.T) {
+	words := func(r *estimate.Result) string {
+		return strings.Join(strings.Fields(poppler(t, written(t, r), "pdftotext")), " ")
+	}
+	if plain := words(result(t, nil)); strings.Contains(plain, "Repairs") {
+		t.Error("a job without repairs speaks of them")
+	}
+	text := words(result(t, func(j *job.Job) {
+		method := &job.BuildUp{Name: "Take up", Lines: []*job.Line{{Operation: j.Operations[0], Measure: job.Rows, Factor: decimal.NewFromInt(1)}}}
+		plank := j.Products[slices.IndexFunc(j.Products, func(p *job.Product) bool { return p.Kind == job.Plank })]
+		j.Repairs = []*job.Repair{{Apartment: j.Apartments[0], Room: "Porch", Product: plank, Pieces: 2, Length: plank.Length, Rows: 4, Method: method}}
+	}))
+	for _, want := range []string{"Porch", "take up 4 rows", "Local codes and licensed practice decide"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the booklet does not say %q", want)
+		}
+	}
+	if strings.Count(text, "Repairs") < 3 { // contents, header and heading
+		t.Error("the page of repairs is not in the contents")
 	}
 }

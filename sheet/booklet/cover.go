@@ -11,6 +11,7 @@ import (
 // The lists before and behind the plans.
 var (
 	programmeEntry = entry{name: "Programme"}
+	repairEntry    = entry{name: "Repairs"}
 	trimEntry      = entry{name: "Trim cuts"}
 	deliveryEntry  = entry{name: "Deliveries"}
 	cautionEntry   = entry{name: "Cautions"}
@@ -42,8 +43,10 @@ func (d *document) cover(plans []*crew.Plan) {
 			d.y += partType * 1.5
 		}
 	}
-	d.part("How to read the pages")
-	d.paragraph(d.crew.HowToRead()+" Where rows stand in two columns, a number alone is a new plank, and \""+keptFor+"7.1\" the piece that its rest is kept for.", bodyType, false)
+	if len(plans) > 0 {
+		d.part("How to read the pages")
+		d.paragraph(d.crew.HowToRead()+" Where rows stand in two columns, a number alone is a new plank, and \""+keptFor+"7.1\" the piece that its rest is kept for.", bodyType, false)
+	}
 	d.contents(plans)
 }
 
@@ -58,6 +61,9 @@ func (d *document) contents(plans []*crew.Plan) {
 			e := roomEntry(i+1, n+1, p)
 			d.contentsLine(e, d.known[e], nil)
 		}
+	}
+	if len(d.crew.Repairs()) > 0 {
+		d.contentsLine(repairEntry, d.known[repairEntry], nil)
 	}
 	for _, e := range []entry{trimEntry, deliveryEntry, cautionEntry} {
 		d.contentsLine(e, d.known[e], nil)

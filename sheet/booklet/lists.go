@@ -51,6 +51,23 @@ func days(s string) string { return strings.ReplaceAll(together(s), "\u00A0\u201
 // dated tells whether the job has dates to print.
 func (d *document) dated() bool { return d.result.Programme.Dated() }
 
+// repairs writes what is replaced where and how. A job without repairs has no
+// such page.
+func (d *document) repairs() {
+	t := table{setting: setting{size: 3.0, cellPad: 0.5}, columns: []column{
+		{heading: "Apartment", width: 23, bold: true}, {heading: "Room", width: 24, bold: true}, {heading: "Product", width: 17}, {heading: "Pieces", width: 14, right: true, bold: true},
+		{heading: "Length of each", width: 18}, {heading: "From stock", width: 11, right: true}, {heading: "New", width: 9, right: true}, {heading: "Besides", width: 22}, {heading: "Method, steps and tools", width: 58},
+		{heading: "Note", width: 22},
+	}}
+	for _, r := range d.crew.Repairs() {
+		t.rows = append(t.rows, []string{crew.Apartment(r.At.Apartment), r.At.Spec.Name, r.Product.Code, strconv.Itoa(r.Pieces), d.crew.Each(r), strconv.Itoa(r.FromStock), strconv.Itoa(r.NewPlanks()),
+			d.crew.Goods(r), d.crew.How(r), r.Note})
+	}
+	if len(t.rows) > 0 {
+		d.list(repairEntry, "Planks replaced in floors that stay; lengths in "+d.crew.UnitWords()+". "+crew.RepairCautions, "", t)
+	}
+}
+
 // trimCuts writes the cutting of trims and film, stock length by stock length.
 func (d *document) trimCuts() {
 	t := table{columns: []column{

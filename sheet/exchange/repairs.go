@@ -1,12 +1,16 @@
 package exchange
 
-import "laybill/estimate"
+import (
+	"laybill/estimate"
+	"laybill/estimate/measure"
+)
 
 // repaired are the places where planks are replaced and nothing else is laid.
 func repaired(r *estimate.Result) []repairedEntry {
 	entries := make([]repairedEntry, len(r.Building.Repaired))
 	for i, room := range r.Building.Repaired {
-		entries[i] = repairedEntry{Apartment: room.Apartment.Name, Type: room.Spec.Type, Room: room.Spec.Name, Floor: room.Apartment.Floor, Block: room.Apartment.Block}
+		entries[i] = repairedEntry{Apartment: room.Apartment.Name, Type: room.Spec.Type, Room: room.Spec.Name, Floor: room.Apartment.Floor, Block: room.Apartment.Block,
+			Area: dec(room.Area.Decimal(measure.M2, areaPlaces))}
 	}
 	return entries
 }

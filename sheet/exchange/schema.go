@@ -45,6 +45,7 @@ type repairedEntry struct {
 	Room      string `json:"room"`
 	Floor     string `json:"floor"`
 	Block     string `json:"block"`
+	Area      dec    `json:"area_m2"`
 }
 
 type repairEntry struct {
