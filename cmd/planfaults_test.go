@@ -23,6 +23,8 @@ const (
 	leastAndMost = "rows: boards of random lengths, at least and at most"
 	apartByKerf  = "planks: pieces apart by the kerf"
 	factorySides = "planks: factory ends and edges meet"
+	sharedSoFar  = "planks: off-cuts shared as far as the job says"
+	everyPlace   = "material: packs and spares of every place"
 	countedOnce  = "planks: each used, counted once in its pool"
 	boundProven  = "planks: lower bound proven"
 	runsCovered  = "trims: runs less openings, with what ends add"
@@ -162,6 +164,13 @@ var planFaults = []planFault{
 		room := p.list("rooms")[0].(map[string]any)
 		room["pool"] = p.otherPool(room["pool"])
 	}, leastAndMost},
+	{"off-cuts carried from room to room", func(j faultJob) bool { return j.way != "through an opening" }, func(p *plan) {
+		p.file["job"].(map[string]any)["offcut_sharing"] = "room"
+	}, sharedSoFar},
+	// 129 planks an apartment are 16.1 packs of 8: 33 for both together, 17 for each.
+	{"packs opened in every apartment, rounded over the job", func(j faultJob) bool { return j.way == "plain rows" }, func(p *plan) {
+		p.file["job"].(map[string]any)["pack_rounding"] = "apartment"
+	}, everyPlace},
 	{"plank in two packs", func(j faultJob) bool { return !j.racked() }, func(p *plan) {
 		p.file["stock"] = append(p.list("stock"), p.list("stock")[0])
 	}, countedOnce},

@@ -23,10 +23,12 @@ func Check(r io.Reader) (Report, error) {
 	c.checkFields()
 	c.checkFloors()
 	c.checkPools()
+	c.checkSharing()
 	c.checkTrims()
 	c.checkLengths()
 	c.checkRepairs()
 	c.checkMaterials()
+	c.checkPacks()
 	c.checkSubfloors()
 	c.checkTests()
 	c.checkQuantities()
@@ -193,6 +195,7 @@ const (
 	claimKerf       = "planks: pieces apart by the kerf"
 	claimHand       = "planks: factory ends and edges meet"
 	claimStock      = "planks: each used, counted once in its pool"
+	claimSharing    = "planks: off-cuts shared as far as the job says"
 	claimPlankBound = "planks: lower bound proven"
 	claimBars       = "trims: cuts and kerf fit the bar"
 	claimBarBound   = "trims: lower bound proven"
@@ -202,6 +205,7 @@ const (
 	claimAccount    = "material: bought is the sum of its parts"
 	claimLaid       = "material: laid is what lies in the rooms"
 	claimBought     = "material: bought is what is ordered"
+	claimPacks      = "material: packs and spares of every place"
 	claimSubfloors  = "subfloor: compound and grinding fit the readings"
 	claimTests      = "subfloor: moisture tests by area"
 	claimQuantities = "quantities: as measured in the rooms"

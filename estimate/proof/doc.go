@@ -87,6 +87,15 @@ type jobEntry struct {
 	Name     string `json:"name"`
 	Currency string `json:"currency"` // ISO 4217, with a minor unit
 
+	// How far off-cuts are shared and for what packs are opened: room, apartment,
+	// floor (of a block), block or job; left out: not said. Breakage and attic stock
+	// are percentages of the planks cut, of each hand, rounded up to whole planks
+	// where packs are opened. A place has its planks and its spares in whole packs.
+	Sharing      string `json:"offcut_sharing"`
+	PackRounding string `json:"pack_rounding"`
+	Breakage     number `json:"breakage_pct"`
+	Attic        number `json:"attic_pct"`
+
 	// Hours of a working day beyond overtime_after, when that is above 0, are paid
 	// at the trade's overtime factor.
 	HoursADay     *number `json:"hours_a_day"`
@@ -210,7 +219,7 @@ type layoutEntry struct {
 	Joint      string        `json:"joint"`         // click, tongue-groove: handed; glue-down, loose: not
 	Rules      rules         `json:"rules"`
 	Pattern    *patternEntry `json:"pattern"`            // null or left out: joints at random
-	Planks     int           `json:"planks"`             // planks first cut for this layout
+	Planks     int           `json:"planks"`             // planks first cut for this layout, its pool laid in the order of rooms
 	LowerBound *int          `json:"lower_bound_planks"` // of this floor alone; null where its pool has several rooms
 	Blocks     *blocksEntry  `json:"blocks"`             // of a floor of blocks
 	Pieces     []pieceEntry  `json:"pieces"`

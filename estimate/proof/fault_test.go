@@ -118,6 +118,7 @@ func TestFaultsAreCaught(t *testing.T) {
 		}, []string{claimStock, claimLaid}},
 		{"plank listed twice", func(r obj) { r["stock"] = append(r["stock"].(list), r["stock"].(list)[0]) }, []string{claimStock, claimLaid}},
 		{"layout's planks wrong", set(5, "layouts", 0, "planks"), []string{claimStock}},
+		{"planks counted with a room that only uses what is left of them", both(set(5, "layouts", 0, "planks"), set(1, "layouts", 1, "planks"), set(1, "layouts", 2, "planks")), []string{claimStock}},
 		{"pool's planks wrong", set(7, "pools", 0, "planks"), []string{claimStock}},
 		{"bound raised by 1", set(7, "pools", 0, "lower_bound_planks"), []string{claimPlankBound}},
 		{"certificate price raised by 1", set(6, "pools", 0, "certificate", "rows", 0, "price"), []string{claimPlankBound}},
@@ -150,6 +151,15 @@ func TestFaultsAreCaught(t *testing.T) {
 		// Material and orders.
 		{"pack one short", both(set("1", "orders", 0, "lines", 0, "quantity"), set("1", "orders", 0, "lines", 0, "packs"),
 			set("8", "orders", 0, "lines", 0, "pieces")), []string{claimBought, claimLines}},
+		{"packs opened in every apartment, rounded over the job", set("apartment", "job", "pack_rounding"), []string{claimPacks}}, // 6 and a spare each of both kinds: 4 spares
+		{"pack short for the places, made up by what is left over", both(set("1", "orders", 0, "lines", 0, "quantity"), set("1", "orders", 0, "lines", 0, "packs"),
+			set("14", "orders", 0, "lines", 0, "pieces"), set("7", "orders", 0, "lines", 0, "pieces_per_pack")), []string{claimPacks}},
+		{"a spare less", both(set(area(240_000), "materials", 0, "spare"), set(area(720_000), "materials", 0, "left_over")), []string{claimPacks}},
+		{"attic stock for breakage", set(area(480_000), "materials", 0, "attic"), []string{claimPacks}},
+		{"breakage forgotten", set("0", "job", "breakage_pct"), []string{claimPacks}},
+		{"off-cuts carried from room to room", set("room", "job", "offcut_sharing"), []string{claimSharing}},
+		{"off-cuts carried to a place unknown", set("street", "job", "offcut_sharing"), []string{claimSharing}},
+		{"packs opened room by room, off-cuts not", set("room", "job", "pack_rounding"), []string{claimPacks}},
 		{"more attic stock than spares", set(area(480_000)+1, "materials", 0, "attic"), []string{claimAccount}},
 		{"spare forgotten", set(0, "materials", 0, "spare"), []string{claimAccount}},
 		{"waste as left over", both(set(area(190_000-1), "materials", 0, "waste"), set(area(480_000+1), "materials", 0, "left_over")), []string{claimLaid}},

@@ -27,7 +27,8 @@ type (
 //
 // Areas in mm2: hall 1 200 000, store 156 000 - 11 000 = 145 000, both
 // apartments 2 690 000. 12 planks cut = 2 880 000, waste 190 000. Two packs of
-// 8 = 3 840 000: 2 spare and 2 left over, 480 000 each.
+// 8 = 3 840 000: 2 spare (12 x 4 % for breakage, 12 x 5 % as attic stock, one
+// plank each) and 2 left over, 480 000 each.
 //
 // Lower bound of a pool: 1 345 000 / 240 000 = 5.6, so 6 planks. The values of
 // the certificate, a third of a plank for every 400 mm, price a row of 2000 mm
@@ -157,7 +158,7 @@ func span(mm int) int  { return mm * unit }
 func fixture() obj {
 	return obj{
 		"schema": Schema,
-		"job":    obj{"name": "Two flats", "currency": "EUR"},
+		"job":    obj{"name": "Two flats", "currency": "EUR", "offcut_sharing": "apartment", "pack_rounding": "job", "breakage_pct": "4", "attic_pct": "5"},
 		"rooms": list{
 			hall("A1", false), store("A1", "S", false, 300, 410),
 			hall("A2", true), store("A2", "SM", true, 0, 110),
@@ -173,7 +174,7 @@ func fixture() obj {
 		"pools": list{poolFixture("A1"), poolFixture("A2")},
 		"trims": list{trimFixture("A1"), trimFixture("A2")}, "lengths": append(lengthsFixture("A1"), lengthsFixture("A2")...),
 		"materials": list{
-			obj{"product": "OAK", "unit": "area", "bought": area(3_840_000), "laid": area(2_690_000), "spare": area(480_000),
+			obj{"product": "OAK", "unit": "area", "bought": area(3_840_000), "laid": area(2_690_000), "spare": area(480_000), "attic": area(240_000),
 				"returned": 0, "left_over": area(480_000), "waste": area(190_000), "piece": area(240_000)},
 			obj{"product": "SKIRT", "unit": "length", "bought": span(19_200), "laid": span(13_880), "spare": 0,
 				"returned": 0, "left_over": 0, "waste": span(5_320), "piece": span(2_400)},

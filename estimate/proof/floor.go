@@ -133,6 +133,14 @@ func (c *checker) layBack(f *floor, claims *floorClaims) {
 	c.checkRules(f, claims)
 }
 
+// whole is the floor that this is a field of, or itself.
+func (f *floor) whole() *floor {
+	if f.of != nil {
+		return f.of
+	}
+	return f
+}
+
 func (f *floor) planks() bool { return f.entry.Kind == "plank" || f.entry.Kind == "" }
 
 // sign names the floor in messages.

@@ -153,6 +153,7 @@ func (p *pool) check(claims *plankClaims) bool {
 	before := fails()
 	cut := map[int][]planked{}
 	where := p.name.sign()
+	fresh := map[*floor]int{} // planks first cut for each layout
 	for _, f := range p.floors {
 		if !f.sound {
 			continue
@@ -167,6 +168,9 @@ func (p *pool) check(claims *plankClaims) bool {
 					piece.sign()+" is cut from a plank the pool has not got")
 				continue
 			}
+			if len(cut[number]) == 0 {
+				fresh[f.whole()]++
+			}
 			cut[number] = append(cut[number], piece)
 			if f.blocks() {
 				piece.checkInBlock(plank, claims, where)
@@ -178,6 +182,11 @@ func (p *pool) check(claims *plankClaims) bool {
 			} else {
 				piece.checkEitherHand(plank, needs[i], claims.hand, where)
 			}
+		}
+	}
+	for _, f := range p.floors {
+		if whole := f.whole(); whole.sound && f.number <= 1 {
+			claims.stock.same(f.sign(), fmt.Sprint(whole.entry.Planks), fmt.Sprint(fresh[whole]), "planks first cut for the layout")
 		}
 	}
 	for _, plank := range p.order {

@@ -114,6 +114,7 @@ func list[T any](f *file, name string, entries []T) {
 
 func jobOf(r *estimate.Result) jobEntry {
 	s := r.Job.Settings
-	return jobEntry{Name: s.Name, Number: s.Number, Client: s.Client, Site: s.Site, Currency: s.Currency.Code, HoursADay: dec(s.HoursADay), OvertimeAfter: dec(s.OvertimeAfter),
-		LeastCallOut: dec(s.LeastCallOut)}
+	return jobEntry{Name: s.Name, Number: s.Number, Client: s.Client, Site: s.Site, Currency: s.Currency.Code,
+		Sharing: s.Sharing.String(), PackRounding: s.PackRounding.String(), Breakage: dec(s.BreakagePercent), Attic: dec(s.AtticPercent),
+		HoursADay: dec(s.HoursADay), OvertimeAfter: dec(s.OvertimeAfter), LeastCallOut: dec(s.LeastCallOut)}
 }

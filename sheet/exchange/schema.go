@@ -10,6 +10,11 @@ type jobEntry struct {
 	Site     string `json:"site"`
 	Currency string `json:"currency"`
 
+	Sharing      string `json:"offcut_sharing"`
+	PackRounding string `json:"pack_rounding"`
+	Breakage     dec    `json:"breakage_pct"`
+	Attic        dec    `json:"attic_pct"`
+
 	HoursADay     dec `json:"hours_a_day"`
 	OvertimeAfter dec `json:"overtime_after"`
 	LeastCallOut  dec `json:"least_call_out_h"`
