@@ -234,6 +234,25 @@ func (z *puzzle) set(i int, starter measure.Length) {
 	e.state = z.courseOf(e, starter)
 }
 
+// byTurns lays the rows by turns with their shortest and their longest starter.
+// Where rows are little longer than a plank nothing else keeps the stagger, and
+// no small changes lead there: every row would have to change at once.
+func (z *puzzle) byTurns() {
+	for i := range z.elements {
+		e := &z.elements[i]
+		switch {
+		case e.single:
+		case z.segmentAt(e.at).row%2 == 1:
+			z.set(i, e.long.hi)
+		case e.short.empty():
+			z.set(i, e.long.lo)
+		default:
+			z.set(i, e.short.lo)
+		}
+	}
+	z.gather()
+}
+
 func (z *puzzle) courseOf(e *element, starter measure.Length) course {
 	whole, end := z.saw.course(e.length, starter)
 	return course{starter, end, whole, joints{e.x0 + starter, whole + 1}}

@@ -99,8 +99,8 @@ func (s *search) again(cuttings []cutting, n int) (*puzzle, *cutting, error) {
 }
 
 // attempt searches a puzzle with n planks, first with every rule kept, then with
-// joints two rows apart left free. Where it fails it notes what that tells of its
-// cutting.
+// joints two rows apart left free, and last by turns. Where it fails it notes what
+// that tells of its cutting.
 func (s *search) attempt(z *puzzle, c *cutting, n, steps int) bool {
 	s.work += steps * len(z.elements)
 	for _, lineUp := range []bool{true, false} {
@@ -116,7 +116,12 @@ func (s *search) attempt(z *puzzle, c *cutting, n, steps int) bool {
 		}
 		steps /= 2
 	}
-	return false
+	z.byTurns()
+	if z.over(n, far)+z.strain(false) > 0 {
+		return false
+	}
+	z.spread(n, false)
+	return true
 }
 
 // steps is how many steps one attempt takes.
