@@ -164,11 +164,31 @@ func TestUnitsChangeNoPlankAndNoOrder(t *testing.T) {
 	}
 }
 
-// One processor or many, the result is the same.
+// One processor, two or eight, and once more: the same seed gives the same floors
+// piece by piece, the same cuts and the same figures.
 func TestProcessorsChangeNothing(t *testing.T) {
-	want := figures(run(t, smallJob()))
-	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
-	if diff := cmp.Diff(want, figures(run(t, smallJob()))); diff != "" {
-		t.Errorf("on one processor the result differs:\n%s", diff)
+	before := runtime.GOMAXPROCS(0)
+	defer runtime.GOMAXPROCS(before)
+	var want *Result
+	for _, processors := range []int{1, 2, 8, 8} {
+		runtime.GOMAXPROCS(processors)
+		r := run(t, smallJob())
+		if want == nil {
+			want = r
+			continue
+		}
+		if diff := cmp.Diff(figures(want), figures(r)); diff != "" {
+			t.Errorf("on %d processors the figures differ:\n%s", processors, diff)
+		}
+		for i := range want.Floors {
+			if diff := cmp.Diff(want.Floors[i].Plan, r.Floors[i].Plan); diff != "" {
+				t.Errorf("on %d processors floor %s is laid otherwise:\n%s", processors, want.Floors[i].ID, diff)
+			}
+		}
+		for i := range want.Cutting {
+			if diff := cmp.Diff(want.Cutting[i].Plan, r.Cutting[i].Plan); diff != "" {
+				t.Errorf("on %d processors %s is cut otherwise:\n%s", processors, want.Cutting[i].Product.Code, diff)
+			}
+		}
 	}
 }

@@ -234,7 +234,7 @@ func TestAgainstIntegerProgrammes(t *testing.T) {
 		plan := mustLay(t, Lay, p)
 		rows := rowsOf(plan)
 		want := optimum(t, model(p, rows))
-		if plan.LowerBound > want || plan.RowBound > want || plan.Planks < want || plan.Proven && plan.Planks > want {
+		if !agrees(plan, want) {
 			t.Errorf("case %d, rows %v: %d planks, bounds %d and %d, proven %t, optimum %d", i, rows, plan.Planks, plan.LowerBound, plan.RowBound, plan.Proven, want)
 		}
 		planks, best = planks+plan.Planks, best+want
@@ -243,4 +243,34 @@ func TestAgainstIntegerProgrammes(t *testing.T) {
 		}
 	}
 	t.Logf("%d planks, optimum without stagger %d, %d of %d proven", planks, best, proven, pools)
+}
+
+// agrees tells whether a plan and its bounds can be right when so many planks are
+// the least.
+func agrees(plan Plan, least int) bool {
+	return plan.LowerBound <= least && plan.RowBound <= least && plan.Planks >= least && (!plan.Proven || plan.Planks == least)
+}
+
+// The comparison must be able to fail: 16 rows of 2000 mm of planks of 1200 x 200
+// mm take 27 planks by area, and a plan or a bound that is one off is seen.
+func TestOptimumFindsPlantedFaults(t *testing.T) {
+	rules := Rules{Gap: 10 * mm, Kerf: 10 * mm, LeastEnd: 300 * mm, LeastStagger: 300 * mm, LeastRow: 50 * mm}
+	p := poolOf(Plank{1200 * mm, 200 * mm}, rules, Room{Floor: shape.Region{shape.Rectangle(shape.Box{X1: 2020 * mm, Y1: 3220 * mm})}, Directions: []shape.Angle{0}})
+	sound := mustLay(t, Lay, p)
+	least := optimum(t, handedProgramme(p, rowsOf(sound)))
+	if least < 27 || !agrees(sound, least) {
+		t.Fatalf("%d planks, bounds %d and %d, optimum %d", sound.Planks, sound.LowerBound, sound.RowBound, least)
+	}
+	for name, plant := range map[string]func(*Plan){
+		"bound over the optimum":         func(plan *Plan) { plan.LowerBound = least + 1 },
+		"row bound over the optimum":     func(plan *Plan) { plan.RowBound = least + 1 },
+		"a plank fewer than the optimum": func(plan *Plan) { plan.Planks = least - 1 },
+		"proven with a plank more":       func(plan *Plan) { plan.Planks, plan.Proven = least+1, true },
+	} {
+		plan := sound
+		plant(&plan)
+		if agrees(plan, least) {
+			t.Errorf("%s: not seen", name)
+		}
+	}
 }
