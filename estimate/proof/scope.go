@@ -92,7 +92,7 @@ func (c *checker) checkPacks() {
 }
 
 // cutByPlace counts the planks of every product by the place where their packs
-// are opened.
+// are opened, those of repairs too.
 func (c *checker) cutByPlace(level string, t *tally) map[string]map[builtPlace]planksOf {
 	opened := map[poolName]builtPlace{}
 	for i := range c.f.Rooms {
@@ -110,16 +110,25 @@ func (c *checker) cutByPlace(level string, t *tally) map[string]map[builtPlace]p
 		}
 	}
 	cut := map[string]map[builtPlace]planksOf{}
+	add := func(product string, place builtPlace, hand string, n int64) {
+		if cut[product] == nil {
+			cut[product] = map[builtPlace]planksOf{}
+		}
+		if cut[product][place] == nil {
+			cut[product][place] = planksOf{}
+		}
+		cut[product][place][hand] += n
+	}
 	for i := range c.f.Stock {
 		s := &c.f.Stock[i]
-		if cut[s.Product] == nil {
-			cut[s.Product] = map[builtPlace]planksOf{}
+		add(s.Product, opened[poolName{s.Product, s.Pool}], s.Hand, 1)
+	}
+	for i := range c.f.Repairs {
+		r := &c.f.Repairs[i]
+		if room := c.roomAt(r.place); room != nil && r.NewPlanks > 0 {
+			place, _ := room.placeAt(level)
+			add(r.Product, place, "", r.NewPlanks)
 		}
-		place := opened[poolName{s.Product, s.Pool}]
-		if cut[s.Product][place] == nil {
-			cut[s.Product][place] = planksOf{}
-		}
-		cut[s.Product][place][s.Hand]++
 	}
 	return cut
 }
