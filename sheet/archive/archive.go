@@ -7,6 +7,7 @@ import (
 	"archive/zip"
 	"bytes"
 	"errors"
+	"fmt"
 	"hash"
 	"hash/crc32"
 	"io"
@@ -37,6 +38,7 @@ const firstDay = 1<<5 | 1
 // so much of them waiting at most.
 type Writer struct {
 	w       io.Writer
+	rows    map[string][][]byte
 	parts   []*part
 	blocks  chan []byte        // free ones
 	packers chan *flate.Writer // free ones
@@ -51,7 +53,7 @@ const (
 // New makes a writer of a package to w.
 func New(w io.Writer) *Writer {
 	side := runtime.GOMAXPROCS(0)
-	a := &Writer{w: w, blocks: make(chan []byte, mostBlocks), packers: make(chan *flate.Writer, side)}
+	a := &Writer{w: w, rows: map[string][][]byte{}, blocks: make(chan []byte, mostBlocks), packers: make(chan *flate.Writer, side)}
 	for range mostBlocks {
 		a.blocks <- nil
 	}
@@ -60,6 +62,10 @@ func New(w io.Writer) *Writer {
 	}
 	return a
 }
+
+// Rows gives the rows of a sheet's part: they take the place of those that the
+// library writes. It comes before the part.
+func (a *Writer) Rows(part string, rows [][]byte) { a.rows[part] = rows }
 
 // part is one part, compressed; the content types stay plain until the end, and
 // pictures, which are packed already, as they are.
@@ -70,14 +76,18 @@ type part struct {
 	sum     hash.Hash32
 	size    uint64
 	block   []byte      // filling
+	rows    [][]byte    // of a sheet that brings its own
+	frame   []byte      // what the library writes of such a sheet
 	full    chan []byte // to be compressed; nil when the part is kept as it is
 	packed  chan error
 }
 
 // Create begins a part.
 func (a *Writer) Create(name string) (io.Writer, error) {
-	a.endPart()
-	p := &part{archive: a, name: name, sum: crc32.NewIEEE()}
+	if err := a.endPart(); err != nil {
+		return nil, err
+	}
+	p := &part{archive: a, name: name, sum: crc32.NewIEEE(), rows: a.rows[name]}
 	a.parts = append(a.parts, p)
 	if p.method() == zip.Deflate {
 		p.full, p.packed = make(chan []byte, mostBlocks), make(chan error, 1)
@@ -119,11 +129,22 @@ func (a *Writer) AddFS(fs.FS) error { return errors.ErrUnsupported }
 
 // Write adds to the part.
 func (p *part) Write(content []byte) (int, error) {
-	p.size += uint64(len(content))
-	if p.full == nil {
+	switch {
+	case p.rows != nil:
+		p.frame = append(p.frame, content...)
+	case p.full == nil:
+		p.size += uint64(len(content))
 		p.sum.Write(content)
 		return p.data.Write(content)
+	default:
+		p.add(content)
 	}
+	return len(content), nil
+}
+
+// add hands content over to be compressed.
+func (p *part) add(content []byte) {
+	p.size += uint64(len(content))
 	for rest := content; len(rest) > 0; {
 		if p.block == nil {
 			if p.block = <-p.archive.blocks; p.block == nil {
@@ -137,28 +158,51 @@ func (p *part) Write(content []byte) (int, error) {
 			p.block = nil
 		}
 	}
-	return len(content), nil
+}
+
+// sheet writes a sheet that brings its own rows (ECMA-376 part 1, 18.3.1.80
+// sheetData).
+func (p *part) sheet() error {
+	const begin, end = "<sheetData>", "</sheetData>"
+	before, after := bytes.Index(p.frame, []byte(begin)), bytes.LastIndex(p.frame, []byte(end))
+	if before < 0 || after < before {
+		return fmt.Errorf("%s has no place for rows", p.name)
+	}
+	p.add(p.frame[:before+len(begin)])
+	for _, rows := range p.rows {
+		p.add(rows)
+	}
+	p.add(p.frame[after:])
+	return nil
 }
 
 // endPart ends the part that was begun last.
-func (a *Writer) endPart() {
+func (a *Writer) endPart() error {
 	if len(a.parts) == 0 {
-		return
+		return nil
 	}
 	last := a.parts[len(a.parts)-1]
 	if last.full == nil {
-		return
+		return nil
+	}
+	defer close(last.full)
+	if last.rows != nil {
+		if err := last.sheet(); err != nil {
+			return err
+		}
 	}
 	if last.block != nil {
 		last.full <- last.block
 		last.block = nil
 	}
-	close(last.full)
+	return nil
 }
 
 // Close writes the package.
 func (a *Writer) Close() error {
-	a.endPart()
+	if err := a.endPart(); err != nil {
+		return err
+	}
 	for _, p := range a.parts {
 		if p.packed == nil {
 			continue

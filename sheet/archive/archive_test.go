@@ -67,3 +67,59 @@ func packed(t *testing.T, parts map[string]string, order ...string) []byte {
 	}
 	return out.Bytes()
 }
+
+// A sheet gets the rows that are given for it, and nothing else of it changes.
+func TestRows(t *testing.T) {
+	var out bytes.Buffer
+	w := New(&out)
+	w.Rows("sheet1.xml", [][]byte{[]byte(`<row r="1"/>`), []byte(`<row r="2"/>`)})
+	for _, name := range []string{"sheet1.xml", "sheet2.xml"} {
+		part, err := w.Create(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, piece := range []string{"<a/><sheet", `Data><row r="9"/></sheetData><b/>`} {
+			if _, err := io.WriteString(part, piece); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	if err := w.Close(); err != nil {
+		t.Fatal(err)
+	}
+	read, err := zip.NewReader(bytes.NewReader(out.Bytes()), int64(out.Len()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, want := range map[string]string{
+		"sheet1.xml": `<a/><sheetData><row r="1"/><row r="2"/></sheetData><b/>`,
+		"sheet2.xml": `<a/><sheetData><row r="9"/></sheetData><b/>`,
+	} {
+		part, err := read.Open(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := io.ReadAll(part) // which checks size and checksum
+		if err != nil {
+			t.Fatal(err)
+		}
+		if diff := cmp.Diff(want, string(got)); diff != "" {
+			t.Error(name, diff)
+		}
+	}
+}
+
+func TestNoPlaceForRows(t *testing.T) {
+	w := New(io.Discard)
+	w.Rows("sheet1.xml", [][]byte{nil})
+	part, err := w.Create("sheet1.xml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := io.WriteString(part, "<sheetData/>"); err != nil {
+		t.Fatal(err)
+	}
+	if w.Close() == nil {
+		t.Error("a sheet without a place for its rows is written")
+	}
+}

@@ -2,6 +2,7 @@ package out
 
 import (
 	"bufio"
+	"fmt"
 	"io"
 	"strings"
 	"unicode/utf16"
@@ -19,7 +20,8 @@ type book struct {
 	file       *excelize.File
 	styles     *styleIDs
 	names      sheetNames
-	valuesOnly bool // no formulas: a workbook that does not hold what they follow from
+	rows       map[string]*rows // by sheet
+	valuesOnly bool             // no formulas: a workbook that does not hold what they follow from
 	result     *estimate.Result
 	crew       *crew.Lists
 	err        error
@@ -27,8 +29,8 @@ type book struct {
 
 func newBook(r *estimate.Result) *book {
 	file := excelize.NewFile()
-	file.SetZipWriter(func(w io.Writer) excelize.ZipWriter { return archive.New(w) })
-	b := &book{file: file, styles: &styleIDs{file: file, ids: map[style]int{}}, names: sheetNames{taken: map[string]bool{}}, result: r, crew: crew.Of(r)}
+	b := &book{file: file, styles: &styleIDs{file: file, ids: map[style]int{}}, names: sheetNames{taken: map[string]bool{}}, rows: map[string]*rows{}, result: r, crew: crew.Of(r)}
+	file.SetZipWriter(b.archive)
 	b.properties()
 	return b
 }
@@ -53,6 +55,7 @@ func (b *book) properties() {
 // add makes an empty sheet behind the others and returns its name.
 func (b *book) add(wanted string) string {
 	name := b.names.unique(wanted)
+	b.rows[name] = &rows{part: fmt.Sprintf("xl/worksheets/sheet%d.xml", len(b.names.taken))}
 	if len(b.names.taken) == 1 {
 		b.keep(b.file.SetSheetName("Sheet1", name))
 		return name
@@ -68,6 +71,15 @@ func (b *book) addIf(wanted bool, name string) string {
 		return ""
 	}
 	return b.add(name)
+}
+
+// archive is the package in which the sheets get their rows.
+func (b *book) archive(w io.Writer) excelize.ZipWriter {
+	a := archive.New(w)
+	for _, r := range b.rows {
+		a.Rows(r.part, r.blocks())
+	}
+	return a
 }
 
 func (b *book) write(w io.Writer) error {

@@ -18,6 +18,9 @@ type cell struct {
 	style   style
 }
 
+// blank tells a cell that the file need not hold.
+func (c cell) blank() bool { return c.value == nil && c.formula == "" && c.style == plainStyle }
+
 // in is the cell in another style.
 func (c cell) in(s style) cell {
 	s.format, c.style = c.style.format, s

@@ -196,6 +196,11 @@ func (l *list[R]) table(s *sheet, at listing) {
 	if s.book.err != nil {
 		return
 	}
+	headings := make([]any, len(l.columns)) // by which the library names the columns
+	for i, c := range l.columns {
+		headings[i] = c.heading
+	}
+	s.book.keep(s.w.SetRow(address(1, listHeadings), headings))
 	stripes := true
 	s.book.keep(s.w.AddTable(&excelize.Table{
 		Range:          address(1, listHeadings) + ":" + address(len(l.columns), at.last),

@@ -25,14 +25,15 @@ type sheet struct {
 	book *book
 	name string
 	page page
-	w    *excelize.StreamWriter
+	w    *excelize.StreamWriter // of what stands round the rows
+	rows *rows
 	row  int // last row written
 }
 
 // open begins a sheet that add has made. What the file says before its rows
 // must be known now.
 func (b *book) open(name string, p page) *sheet {
-	s := &sheet{book: b, name: name, page: p}
+	s := &sheet{book: b, name: name, page: p, rows: b.rows[name]}
 	if b.err != nil {
 		return s
 	}
@@ -89,17 +90,16 @@ func (s *sheet) putHigh(height float64, cells ...cell) {
 	if s.book.err != nil {
 		return
 	}
-	values := make([]any, len(cells))
-	for i, c := range cells {
-		if c.value == nil && c.formula == "" && c.style == plainStyle {
-			continue
-		}
+	styles := make([]int, len(cells))
+	for i := range cells {
 		if s.book.valuesOnly {
-			c.formula = ""
+			cells[i].formula = ""
 		}
-		values[i] = excelize.Cell{StyleID: s.book.styleID(c.style), Formula: c.formula, Value: c.value}
+		if !cells[i].blank() {
+			styles[i] = s.book.styleID(cells[i].style)
+		}
 	}
-	s.book.keep(s.w.SetRow(address(1, s.row), values, excelize.RowOpts{Height: height}))
+	s.rows.add(s.row, height, cells, styles)
 }
 
 // skip leaves rows blank.
