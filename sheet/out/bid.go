@@ -94,7 +94,7 @@ func (b *book) bidTypes(s *sheet, ladder ladderRows) {
 		for i := range cells {
 			cells[i].style.edge, cells[i].style.top = hairBelow, true
 		}
-		s.putHigh(float64(12*max(wrappedLines(cells[1].value, bidWidths[1]), wrappedLines(cells[2].value, bidWidths[2])))+3, cells...)
+		s.putWhole(usualHeight, cells...)
 	}
 	sum := fmt.Sprintf("SUM(%s:%s)", address(6, first), address(6, s.row))
 	rest := amount(b.result.Job.Settings.Currency.Zero()).from(b.rounded(ladder.at(ladder.net) + "-" + sum))
@@ -163,7 +163,7 @@ func (b *book) bidRooms(s *sheet) {
 			for i := range cells {
 				cells[i].style.edge = hairBelow
 			}
-			s.putHigh(float64(12*max(wrappedLines(cells[1].value, bidWidths[1]), wrappedLines(cells[2].value, bidWidths[2])))+2, cells...)
+			s.putWhole(usualHeight, cells...)
 		}
 	}
 }

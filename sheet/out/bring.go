@@ -4,7 +4,8 @@ import "laybill/sheet/crew"
 
 // bring lists what to carry into one apartment of the plan.
 func (c *cuts) bring(s *sheet, p *crew.Plan) {
-	s.part("To bring into each apartment")
+	widths := c.book.cutWidths()
+	heading := func(more string) band { return partBand("To bring into each apartment"+more, widths) }
 	place := func(code, words, whole, measured, unit cell) []cell {
 		cells := make([]cell, cutColumns)
 		cells[cutPieces], cells[cutWidth], cells[wholeCount], cells[endCut], cells[endFrom] = code, words, whole, measured, unit
@@ -14,12 +15,16 @@ func (c *cuts) bring(s *sheet, p *crew.Plan) {
 	for i := range heads {
 		heads[i].style.bold, heads[i].style.shaded, heads[i].style.edge = true, true, headingBox
 	}
-	s.putHigh(16, heads...)
+	var rows bands
 	for _, item := range c.book.crew.CarriedInto(p) {
 		cells := place(text(item.Product.Code).strong(), text(item.Product.Description), text(item.Whole()), number(item.Quantity, "#,##0.00"), text(item.Unit).indented())
 		for i := range cells {
 			cells[i].style.edge = hairBelow
 		}
-		s.putHigh(15, cells...)
+		rows = append(rows, band{cells: cells, height: usualHeight})
 	}
+	top := bands{gapBand(), heading("")}
+	s.keepTogether(append(append(top, band{height: 16}), rows...), nil)
+	s.putBands(top)
+	s.putTable(bands{heading(", continued")}, bands{{cells: heads, height: 16}}, rows)
 }

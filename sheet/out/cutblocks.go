@@ -14,46 +14,38 @@ var blockColumns = []struct {
 	{"First piece", startFrom, startTo}, {"Laid as", wholeCount, wholeFrom}, {"From the rest", wholeTo, endCut}, {"Laid as", endFrom, endTo},
 }
 
-// crewLetters is how much fewer letters of the crew's bold type fit than of a
-// note's.
-const crewLetters = 0.72
-
-// blocks writes how a room's blocks are cut.
-func (c *cuts) blocks(s *sheet, blocks []crew.BlockCut) {
+func (c *cuts) blockHeadings() band {
 	heads := make([]cell, len(blockColumns))
 	for i, column := range blockColumns {
-		heads[i] = text(column.heading)
+		heads[i] = text(column.heading).in(headingStyle)
 	}
-	c.blockRow(s, heads, headingStyle)
+	return c.blockRow(heads)
+}
+
+// blocks are the rows that say how a room's blocks are cut.
+func (c *cuts) blocks(blocks []crew.BlockCut) bands {
+	var rows bands
 	for _, b := range blocks {
 		cells := []cell{text(b.Hand.String()).strong(), plainCount(b.Count), text(b.From), text(b.Cut).strong(), text(b.Laid), text(b.Rest).strong(), text(b.Kept)}
 		crewCells(cells)
-		c.blockRow(s, cells, cells[2].style)
+		rows = append(rows, c.blockRow(cells))
 	}
-	s.note(crew.BlockWords)
+	return rows
 }
 
-// blockRow writes a row of the table, each cell merged over its columns.
-func (c *cuts) blockRow(s *sheet, cells []cell, style style) {
-	row := make([]cell, cutColumns)
-	for i := range row {
-		row[i].style = style
-	}
-	lines := 1
+// blockRow is a row of the table, each cell over its columns.
+func (c *cuts) blockRow(cells []cell) band {
+	row := band{cells: make([]cell, cutColumns)}
 	widths := c.book.cutWidths()
 	for i, column := range blockColumns {
 		width := 0.0
-		for _, w := range widths[column.first : column.last+1] {
-			width += w
+		for j := column.first; j <= column.last; j++ {
+			row.cells[j].style = cells[i].style
+			width += widths[j]
 		}
-		row[column.first] = cells[i]
-		if cells[i].style == plainStyle {
-			row[column.first].style = style
-		}
-		lines = max(lines, wrappedLines(cells[i].value, width*crewLetters))
+		row.cells[column.first] = cells[i]
+		row.height = max(row.height, cells[i].style.height(cells[i].lines(width)))
+		row.merged = append(row.merged, [2]int{column.first, column.last})
 	}
-	s.putHigh(2+14.5*float64(lines), row...)
-	for _, column := range blockColumns {
-		s.merge(column.first+1, s.row, column.last+1, s.row)
-	}
+	return row
 }

@@ -24,8 +24,8 @@ func crewCells(cells []cell) {
 	}
 }
 
-// row writes one unbroken row of pieces.
-func (c *cuts) row(s *sheet, r crew.Row) {
+// row is one unbroken row of pieces.
+func (c *cuts) row(r crew.Row) band {
 	cells := make([]cell, cutColumns)
 	cells[cutPieces] = text(r.Pieces).strong()
 	cells[cutWidth], cells[cutRow] = c.book.cutCell(r.Width), c.book.cutCell(r.Length)
@@ -40,13 +40,13 @@ func (c *cuts) row(s *sheet, r crew.Row) {
 		cells[endFrom], cells[endTo] = text(r.Last.From), text(r.Last.To)
 	}
 	crewCells(cells)
-	s.putHigh(c.rowHeight(cells), cells...)
+	return band{cells: cells, height: c.rowHeight(cells)}
 }
 
 func (c *cuts) rowHeight(cells []cell) float64 {
-	lines := 1
-	for i, cell := range cells {
-		lines = max(lines, wrappedLines(cell.value, c.book.cutWidths()[i]*normalSize/crewSize))
+	height := 0.0
+	for i := range cells {
+		height = max(height, cells[i].style.height(cells[i].lines(c.book.cutWidths()[i])))
 	}
-	return 2 + 14.5*float64(lines)
+	return height
 }

@@ -3,7 +3,6 @@ package out
 import (
 	"fmt"
 	"strings"
-	"unicode/utf8"
 
 	"github.com/xuri/excelize/v2"
 
@@ -89,7 +88,7 @@ func (l *list[R]) write(b *book, sheet string, rows []R) listing {
 	s.title(l.title)
 	s.note(l.note)
 	s.put(l.totals(at)...)
-	s.putHigh(27, l.headings(rows)...)
+	s.putWhole(27, l.headings(rows)...)
 	for _, row := range rows {
 		l.row(s, row)
 	}
@@ -135,60 +134,13 @@ func (l *list[R]) totals(at listing) []cell {
 	return cells
 }
 
-// row writes one row, as high as its wrapped texts need.
+// row writes one row, as high as its texts need.
 func (l *list[R]) row(s *sheet, r R) {
 	cells := make([]cell, len(l.columns))
-	lines := 1
 	for i, c := range l.columns {
 		cells[i] = c.cell(r, s.row+1).indented()
-		if cells[i].style.wrap {
-			lines = max(lines, wrappedLines(cells[i].value, c.width-1))
-		}
 	}
-	height := 0.0
-	if lines > 1 {
-		height = 2 + 11.5*float64(lines)
-		for i := range cells {
-			cells[i].style.top = true
-		}
-	}
-	s.putHigh(height, cells...)
-}
-
-// lettersPerWidth is how many letters of a note surely fit into a column's unit
-// of width, which is a letter of the larger default type. Computers without our
-// typeface take a wider one.
-const lettersPerWidth = 1.05
-
-// wrappedLines is about how many lines a text takes in a column.
-func wrappedLines(value any, width float64) int {
-	words, _ := value.(string)
-	room := int(width * lettersPerWidth)
-	lines := 0
-	for _, part := range strings.Split(words, "\n") {
-		lines += brokenLines(strings.Fields(part), room)
-	}
-	return lines
-}
-
-// brokenLines is how many lines of so many letters the words fill when lines
-// break between words; a word longer than a line breaks within.
-func brokenLines(words []string, room int) int {
-	lines, used := 1, 0
-	for _, word := range words {
-		letters := utf8.RuneCountInString(word)
-		if used > 0 && used+1+letters > room {
-			lines, used = lines+1, 0
-		}
-		if used > 0 {
-			used++
-		}
-		used += letters
-		for ; used > room; used -= room {
-			lines++
-		}
-	}
-	return lines
+	s.putWhole(0, cells...)
 }
 
 // table gives the rows filter buttons and stripes.

@@ -13,8 +13,9 @@ import (
 // higher than one row can be, and lower where the rows below need the page.
 const (
 	pictureWidth  = 205.0 // mm
-	highest       = 142.0 // mm
-	lowest        = 80.0  // mm
+	highest       = 406.0 // points
+	lowest        = 230.0 // points
+	pictureEdge   = 4.0   // points of its row about a drawing
 	pictureDots   = 150   // per inch
 	screenDots    = 96    // per inch, at which the library places a picture
 	pointsPerInch = 72
@@ -31,22 +32,27 @@ type picture struct {
 // draw renders the drawings of all plans, side by side on all processors, each
 // once however often it is shown.
 func (c *cuts) draw(plans []*crew.Plan) {
-	var rooms []*building.Room
+	type drawn struct {
+		plan   *crew.Plan
+		number int
+		room   *building.Room
+	}
+	var rooms []drawn
 	for _, p := range plans {
-		for _, room := range p.Rooms {
+		for i, room := range p.Rooms {
 			key := c.book.crew.Likeness(room)
 			if _, known := c.pictures[key]; !known {
 				c.pictures[key] = &picture{}
-				rooms = append(rooms, room)
+				rooms = append(rooms, drawn{p, i + 1, room})
 			}
 		}
 	}
-	next := make(chan *building.Room)
+	next := make(chan drawn)
 	var group sync.WaitGroup
 	for range min(runtime.GOMAXPROCS(0), len(rooms)) {
 		group.Go(func() {
-			for room := range next {
-				c.render(room, c.pictures[c.book.crew.Likeness(room)])
+			for d := range next {
+				c.render(d.room, c.pictureHeight(c.page(d.plan, d.number, d.room)), c.pictures[c.book.crew.Likeness(d.room)])
 			}
 		})
 	}
@@ -57,39 +63,24 @@ func (c *cuts) draw(plans []*crew.Plan) {
 	group.Wait()
 }
 
-// render draws one room. It writes only its own picture.
-func (c *cuts) render(room *building.Room, into *picture) {
-	scene := c.book.crew.Scene(room, pictureWidth, c.pictureHeight(room))
+// render draws one room at most so many points high. It writes only its own
+// picture.
+func (c *cuts) render(room *building.Room, height float64, into *picture) {
+	scene := c.book.crew.Scene(room, pictureWidth, (height-pictureEdge)/pointsPerInch*mmPerInch)
 	into.png, into.err = draw.PNG(scene, pictureDots)
-	into.height = scene.Height/mmPerInch*pointsPerInch + 4
+	into.height = scene.Height/mmPerInch*pointsPerInch + pictureEdge
 }
 
-// pictureHeight leaves the room's rows and notes their place on one page, below
-// what stands above a first room. The page's height is that of the sheet's cells
-// when their width fills its width.
-func (c *cuts) pictureHeight(room *building.Room) float64 {
-	const rowHeight, headings = 5.8, 50.0
-	page := 308.0
-	if c.book.imperial() {
-		page = 292.0
+// pictureHeight leaves the room's rows and notes their place on one page. Where
+// that would leave too little for a drawing that can be read, the notes go to a
+// second page, and some of the rows where they must.
+func (c *cuts) pictureHeight(page *roomPage) float64 {
+	free := c.book.pageHeight(c.setUp()) - titleHeight - page.height()
+	if free < lowest {
+		free += page.below.height()
 	}
-	rows := 0
-	if layout := c.book.result.Layout(room); layout != nil {
-		rows = len(layout.Rows)
+	if free < lowest {
+		return highest
 	}
-	return min(highest, max(lowest, page-headings-rowHeight*float64(rows)-c.notesHeight(room)))
-}
-
-// notesHeight is the height of what stands below a room's rows, in millimetres.
-func (c *cuts) notesHeight(room *building.Room) float64 {
-	const blankRow = 15.0
-	lines := append(c.book.crew.Shaped(room), c.book.crew.Trims(room)...)
-	lines = append(lines, c.book.crew.EqualCuts(room), room.Spec.Note)
-	points := 3 * blankRow
-	for _, words := range lines {
-		if words != "" {
-			points += noteHeight(words, c.book.cutWidths())
-		}
-	}
-	return points / pointsPerInch * mmPerInch
+	return min(highest, free)
 }

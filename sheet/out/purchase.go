@@ -113,7 +113,7 @@ func (b *book) purchaseLine(s *sheet, line orderLine, at listing) {
 	}
 	description := ruled(text(line.Words()))
 	description.style.wrap = true
-	s.putHigh(float64(12*wrappedLines(description.value, 32)+3), ruled(plainCount(line.key)), ruled(text(line.Product.Code)), description,
+	s.putWhole(usualHeight, ruled(plainCount(line.key)), ruled(text(line.Product.Code)), description,
 		look(number(line.Quantity, "#,##0.####"), quantityHeading), ruled(text(line.Product.SoldBy.String()+" "+line.Product.SoldBy.Code())), packsCell,
 		look(unitPrice(line.Price, b.minor()), priceHeading), ruled(text(line.Product.PricePer.String())),
 		look(percent(line.Discount), discountHeading), look(amount(line.Line.Net), netHeading))

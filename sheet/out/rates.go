@@ -42,7 +42,7 @@ func (b *book) bidRates(s *sheet, ladder ladderRows) {
 		for i := range cells {
 			cells[i].style.edge = hairBelow
 		}
-		s.putHigh(float64(12*wrappedLines(cells[2].value, bidWidths[2]))+3, cells...)
+		s.putWhole(usualHeight, cells...)
 	}
 	sum := fmt.Sprintf("SUM(%s:%s)", address(6, first), address(6, s.row))
 	rest := amount(net.Sub(extended)).from(b.rounded(ladder.at(ladder.net) + "-" + sum))

@@ -1,8 +1,9 @@
 package out
 
 import (
+	"cmp"
+	"math"
 	"strconv"
-	"unicode/utf8"
 
 	"github.com/xuri/excelize/v2"
 
@@ -28,6 +29,8 @@ type sheet struct {
 	w    *excelize.StreamWriter // of what stands round the rows
 	rows *rows
 	row  int // last row written
+
+	filled float64 // points of the printed page that rows fill
 }
 
 // open begins a sheet that add has made. What the file says before its rows
@@ -72,6 +75,42 @@ func (b *book) paper() *int {
 	return &size
 }
 
+// Margins of a page in inches.
+const (
+	sideMargin  = 0.45
+	tightMargin = 0.35
+	foldMargin  = 0.6 // above and below
+	bandMargin  = 0.3 // of the header and the footer
+)
+
+func (p page) side() float64 {
+	if p.tight {
+		return tightMargin
+	}
+	return sideMargin
+}
+
+// pageHeight is how many points of rows a printed page holds: a sheet wider than
+// the paper is made smaller by whole per cent.
+func (b *book) pageHeight(p page) float64 {
+	width, height := 595.3, 841.9 // A4
+	if b.imperial() {
+		width, height = 612, 792
+	}
+	if p.landscape {
+		width, height = height, width
+	}
+	across := 0.0
+	for _, w := range p.widths {
+		across += w * pointsPerWidth
+	}
+	percent := math.Floor(100 * (width - 2*p.side()*pointsPerInch) / across)
+	return slack * (height - 2*foldMargin*pointsPerInch) * 100 / min(100, percent)
+}
+
+// left is how many points of the printed page are still free.
+func (s *sheet) left() float64 { return s.book.pageHeight(s.page) - s.filled }
+
 func (p page) orientation() *string {
 	o := "portrait"
 	if p.landscape {
@@ -87,6 +126,7 @@ func (s *sheet) put(cells ...cell) { s.putHigh(0, cells...) }
 // reader.
 func (s *sheet) putHigh(height float64, cells ...cell) {
 	s.row++
+	s.filled += cmp.Or(height, usualHeight)
 	if s.book.err != nil {
 		return
 	}
@@ -102,37 +142,54 @@ func (s *sheet) putHigh(height float64, cells ...cell) {
 	s.rows.add(s.row, height, cells, styles)
 }
 
+// usualHeight is the height in points of a row that is given none.
+const usualHeight = 15
+
+// putWhole writes the next row so that no text is cut off: what does not fit its
+// column goes on below, and the row is as high as that needs.
+func (s *sheet) putWhole(least float64, cells ...cell) {
+	height, low := least, false
+	for i := range cells {
+		if lines := cells[i].lines(s.page.widths[i]); lines > 1 {
+			cells[i].style.wrap, low = true, true
+			height = max(height, cells[i].style.height(lines))
+		}
+	}
+	for i := range cells {
+		cells[i].style.top = cells[i].style.top || low
+	}
+	s.putHigh(height, cells...)
+}
+
 // skip leaves rows blank.
-func (s *sheet) skip(rows int) { s.row += rows }
+func (s *sheet) skip(rows int) {
+	s.row += rows
+	s.filled += float64(rows) * usualHeight
+}
+
+// gapHeight is that of a narrow blank row.
+const gapHeight = 6
 
 // title writes the sheet's first row.
-func (s *sheet) title(words string) { s.putHigh(24, text(words).in(titleStyle)) }
+func (s *sheet) title(words string) { s.putHigh(titleHeight, text(words).in(titleStyle)) }
+
+const titleHeight = 24
 
 // note writes a line of explanation across the sheet, as high as its words
 // need.
-func (s *sheet) note(words string) {
-	s.putHigh(noteHeight(words, s.page.widths), text(words).in(noteStyle.wrapped()))
-	s.merge(1, s.row, len(s.page.widths), s.row)
-}
+func (s *sheet) note(words string) { s.putBands(bands{noteBand(words, s.page.widths)}) }
 
 // noteHeight is the height in points that a note's words need across columns.
 func noteHeight(words string, widths []float64) float64 {
-	width := 0.0
+	across := 0.0
 	for _, w := range widths {
-		width += w
+		across += w
 	}
-	return 2 + 12*float64(1+int(float64(utf8.RuneCountInString(words))/(width*lettersPerWidth)))
+	return noteStyle.height(text(words).in(noteStyle).lines(across)) + 1
 }
 
 // part writes the heading of a part of the sheet, ruled across its columns.
-func (s *sheet) part(words string) {
-	cells := make([]cell, len(s.page.widths))
-	for i := range cells {
-		cells[i].style = partStyle
-	}
-	cells[0] = text(words).in(partStyle)
-	s.putHigh(18, cells...)
-}
+func (s *sheet) part(words string) { s.putBands(bands{partBand(words, s.page.widths)}) }
 
 func (s *sheet) merge(col1, row1, col2, row2 int) {
 	if s.book.err == nil && col2 > col1 {
@@ -140,8 +197,10 @@ func (s *sheet) merge(col1, row1, col2, row2 int) {
 	}
 }
 
-// breakPage makes the next row the first of a printed page.
+// breakPage makes the next row the first of a printed page, below the rows that
+// every page repeats.
 func (s *sheet) breakPage() {
+	s.filled = titleHeight
 	if s.book.err == nil {
 		s.book.keep(s.w.InsertPageBreak(address(1, s.row+1)))
 	}
@@ -164,12 +223,8 @@ func (s *sheet) close() {
 	if b.err != nil {
 		return
 	}
-	side := 0.45
-	if s.page.tight {
-		side = 0.35
-	}
-	top, band := 0.75, 0.3
-	b.keep(b.file.SetPageMargins(s.name, &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &top, Bottom: &top, Header: &band, Footer: &band}))
+	side, fold, band := s.page.side(), foldMargin, bandMargin
+	b.keep(b.file.SetPageMargins(s.name, &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &fold, Bottom: &fold, Header: &band, Footer: &band}))
 	b.keep(b.file.SetHeaderFooter(s.name, b.headerFooter()))
 	if s.page.titles > 0 {
 		b.keep(b.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", Scope: s.name,

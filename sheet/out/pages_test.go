@@ -1,0 +1,125 @@
+package out_test
+
+import (
+	"archive/zip"
+	"bytes"
+	"encoding/xml"
+	"fmt"
+	"io"
+	"math"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+
+	"laybill/estimate/job"
+	"laybill/sheet/book"
+	"laybill/sheet/in"
+)
+
+// worksheet is what a sheet's part says of its printed pages.
+type worksheet struct {
+	Cols []struct {
+		Min   int     `xml:"min,attr"`
+		Max   int     `xml:"max,attr"`
+		Width float64 `xml:"width,attr"`
+	} `xml:"cols>col"`
+	Rows    []sheetRow `xml:"sheetData>row"`
+	Margins struct {
+		Left   float64 `xml:"left,attr"`
+		Right  float64 `xml:"right,attr"`
+		Top    float64 `xml:"top,attr"`
+		Bottom float64 `xml:"bottom,attr"`
+	} `xml:"pageMargins"`
+	Breaks []struct {
+		After int `xml:"id,attr"`
+	} `xml:"rowBreaks>brk"`
+}
+
+type sheetRow struct {
+	Number int     `xml:"r,attr"`
+	Height float64 `xml:"ht,attr"`
+}
+
+// height is the row's in points; one that states none has the usual fifteen.
+func (w worksheet) height(row int) float64 {
+	i := slices.IndexFunc(w.Rows, func(r sheetRow) bool { return r.Number == row })
+	if i < 0 || w.Rows[i].Height == 0 {
+		return 15
+	}
+	return w.Rows[i].Height
+}
+
+// worksheets reads the sheets of a workbook by their names.
+func worksheets(t *testing.T, workbook []byte) map[string]worksheet {
+	t.Helper()
+	r, err := zip.NewReader(bytes.NewReader(workbook), int64(len(workbook)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := open(t, workbook)
+	sheets := map[string]worksheet{}
+	for i, name := range f.GetSheetList() {
+		var sheet worksheet
+		part, err := r.Open(fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1))
+		if err != nil {
+			t.Fatal(err)
+		}
+		data, _ := io.ReadAll(part)
+		if err := xml.Unmarshal(data, &sheet); err != nil {
+			t.Fatal(err)
+		}
+		sheets[name] = sheet
+	}
+	return sheets
+}
+
+// demoJob is the job that every copy of Laybill carries.
+func demoJob(t *testing.T) *job.Job {
+	t.Helper()
+	b, err := book.OpenFolder(os.DirFS("../../templates/demo"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	j, problems := in.Read(b)
+	if problems.HasErrors() {
+		t.Fatalf("the demo has errors: %v", problems)
+	}
+	return j
+}
+
+// Between two page breaks of a cut list stands no more than a page of paper
+// holds, so that a page never ends where a printer happens to. Worked from the
+// file alone: ISO 216 A4 is 210 x 297 mm; a column's unit is 7 dots of 96 an
+// inch (ECMA-376 part 1, 18.3.1.13, with a digit of 7 dots); row 1 is repeated
+// on every page; a sheet wider than the page is made smaller by whole per cent.
+func TestCutListPages(t *testing.T) {
+	for name, sheet := range worksheets(t, write(t, run(t, demoJob(t)))) {
+		if !strings.HasPrefix(name, "Cuts ") {
+			continue
+		}
+		const perInch = 72.0
+		across := 0.0
+		for _, c := range sheet.Cols {
+			across += float64(c.Max-c.Min+1) * c.Width * 7 * perInch / 96
+		}
+		m := sheet.Margins
+		percent := min(100, math.Floor(100*(210/25.4-m.Left-m.Right)*perInch/across))
+		page := (297/25.4 - m.Top - m.Bottom) * perInch * 100 / percent
+		breaks := map[int]bool{}
+		for _, b := range sheet.Breaks {
+			breaks[b.After] = true
+		}
+		filled, pages := 0.0, 1
+		for row := 1; row <= sheet.Rows[len(sheet.Rows)-1].Number; row++ {
+			filled += sheet.height(row)
+			if filled > page {
+				t.Errorf("%s: page %d is full at row %d: %.0f points on a page of %.0f", name, pages, row, filled, page)
+				break
+			}
+			if breaks[row] {
+				filled, pages = sheet.height(1), pages+1
+			}
+		}
+	}
+}
