@@ -316,7 +316,7 @@ func (l *Lists) blockFacts(room *building.Room, area string) string {
 		area,
 		fmt.Sprintf("gap %s all round", l.Cut(product.Gap)),
 		fmt.Sprintf("points run %s", directionWords(laid.Along())),
-		fmt.Sprintf("%d rows, %d pieces, %d of them cut", len(laid.Rows), len(laid.Pieces), cut),
+		fmt.Sprintf("%s, %s, %d of them cut", Counted(len(laid.Rows), "row"), Counted(len(laid.Pieces), "piece"), cut),
 		fmt.Sprintf("%d new blocks: %d left, %d right", laid.Planks, fresh[layout.Left], fresh[layout.Right]),
 	}
 	if room.Spec.Heated {

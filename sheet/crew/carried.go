@@ -26,10 +26,10 @@ func (c Carried) Whole() string {
 		return ""
 	}
 	if c.Product.Pattern.Blocks() {
-		return fmt.Sprintf("%d blocks", c.planks)
+		return Counted(c.planks, "block")
 	}
 	if c.Product.PiecesPerPack == 0 {
-		return fmt.Sprintf("%d planks", c.planks)
+		return Counted(c.planks, "plank")
 	}
 	packs, loose := c.planks/c.Product.PiecesPerPack, c.planks%c.Product.PiecesPerPack
 	words := "packs"
@@ -38,11 +38,11 @@ func (c Carried) Whole() string {
 	}
 	switch {
 	case packs == 0:
-		return fmt.Sprintf("%d planks", loose)
+		return Counted(loose, "plank")
 	case loose == 0:
-		return fmt.Sprintf("%d planks = %d %s", c.planks, packs, words)
+		return fmt.Sprintf("%s = %d %s", Counted(c.planks, "plank"), packs, words)
 	}
-	return fmt.Sprintf("%d planks = %d %s and %d", c.planks, packs, words, loose)
+	return fmt.Sprintf("%s = %d %s and %d", Counted(c.planks, "plank"), packs, words, loose)
 }
 
 // CarriedInto adds up what each apartment of the plan takes, by kind and code.

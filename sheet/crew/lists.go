@@ -123,8 +123,8 @@ func (l *Lists) Facts(room *building.Room) string {
 		fmt.Sprintf("gap %s all round", l.Cut(product.Gap)),
 		l.edgeRows(laid),
 		fmt.Sprintf("planks lie %s", directionWords(laid.Direction)),
-		fmt.Sprintf("%d rows, %d pieces, %d new planks", len(laid.Rows), len(laid.Pieces), laid.Planks),
-		fmt.Sprintf("%d cuts, %d rips, %d notched", laid.Cuts, laid.Rips, laid.Notches),
+		strings.Join([]string{Counted(len(laid.Rows), "row"), Counted(len(laid.Pieces), "piece"), Counted(laid.Planks, "new plank")}, ", "),
+		fmt.Sprintf("%s, %s, %d notched", Counted(laid.Cuts, "cut"), Counted(laid.Rips, "rip"), laid.Notches),
 	}
 	if rows := product.Pattern.Rows(); rows > 0 {
 		facts = append(facts, fmt.Sprintf("pattern %s: joints of each row 1/%d of a plank further right than in the row before", product.Pattern, rows))
@@ -133,6 +133,14 @@ func (l *Lists) Facts(room *building.Room) string {
 		facts = append(facts, "HEATED FLOOR")
 	}
 	return strings.Join(facts, " · ")
+}
+
+// Counted is a number of things: "1 room", "3 rooms".
+func Counted(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
 }
 
 // edgeRows are the widths of the first and last row, field by field.

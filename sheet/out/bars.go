@@ -15,6 +15,7 @@ import (
 // a page can show.
 const (
 	mostDayBars = 84
+	barsOnPage  = 4 * week // of paper, at full size
 	week        = 7
 )
 
@@ -80,6 +81,7 @@ func (s *barSheet) page() page {
 	for range s.count {
 		p.widths = append(p.widths, width)
 	}
+	p.across = (s.count + barsOnPage - 1) / barsOnPage
 	return p
 }
 

@@ -50,7 +50,7 @@ func (b *book) basis(sheet string, crowded int) {
 	rules = append(rules, b.roomRules()...)
 	rules = append(rules, b.programmeRules()...)
 	if crowded > 0 {
-		rules = append(rules, rule{"Workbook", "Cut lists of plans beyond the first stand one after another on one sheet.", fmt.Sprintf("%d plans", crowded), ourDefinition})
+		rules = append(rules, rule{"Workbook", "Cut lists of plans beyond the first stand one after another on one sheet.", crew.Counted(crowded, "plan"), ourDefinition})
 	}
 	l.write(b, sheet, rules)
 }
@@ -201,7 +201,7 @@ func (b *book) roomRules() []rule {
 	for source := range job.ShapeSources {
 		names := bySource[job.ShapeSource(source)]
 		if len(names) > 0 {
-			rules = append(rules, rule{"Room shapes", "Taken from " + job.ShapeSources[source] + ": " + crew.SomeNames(names) + ".", fmt.Sprintf("%d rooms", len(names)), "Rooms and Corners sheets"})
+			rules = append(rules, rule{"Room shapes", "Taken from " + job.ShapeSources[source] + ": " + crew.SomeNames(names) + ".", crew.Counted(len(names), "room"), "Rooms and Corners sheets"})
 		}
 	}
 	return rules

@@ -121,7 +121,7 @@ func day(t time.Time) cell {
 	if t.IsZero() {
 		return cell{}
 	}
-	return cell{value: serial(t), style: style{format: dateFormat, align: left}}
+	return cell{value: serial(t), style: style{format: dateFormat, align: left, indent: true}}
 }
 
 // serial is the number that a workbook holds for a date: days since the end of

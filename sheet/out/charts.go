@@ -7,7 +7,8 @@ import (
 // Size of a chart in dots.
 const (
 	chartWidth  = 660
-	chartHeight = 330
+	chartHeight = 290
+	chartRows   = 16 // that it covers
 )
 
 // bars puts a chart of lying bars, first on top, beside the rows from a given

@@ -34,7 +34,7 @@ func (b *book) fieldRules() []rule {
 	}
 	return append(through, []rule{
 		{"Fields", "A floor that runs further, along or across the planks, than its covering may is laid in fields: " + strings.Join(longest, ", ") + ". Between two fields stands an expansion profile from wall to wall, with the expansion gap on both sides of it.",
-			fmt.Sprintf("%d rooms in %d fields", rooms, parts), productRow + "; 8 to 13 m are usual, makers' guidance; the maker's instructions rule"},
+			crew.Counted(rooms, "room") + " in " + crew.Counted(parts, "field"), productRow + "; 8 to 13 m are usual, makers' guidance; the maker's instructions rule"},
 		{"Fields", fmt.Sprintf("Profiles are placed for the fewest fields, then where they are shortest, at necks and doorways, then at inner corners, else in equal parts. No field is thinner than %s where the floor allows it.", size(fields.LeastField)),
 			"", "common practice; least field from memory"},
 	}...)
@@ -52,5 +52,5 @@ func (b *book) throughRules() []rule {
 		return nil
 	}
 	return []rule{{"Laid through", "Rooms laid through an opening are one floor with the floor in the wall between them, measured and priced as one: " + crew.SomeNames(names) + ". The sides of the opening have no skirting, unless it turns in from both rooms.",
-		fmt.Sprintf("%d floors", len(names)), "Openings sheet"}}
+		crew.Counted(len(names), "floor"), "Openings sheet"}}
 }

@@ -44,10 +44,7 @@ func (s *summary) groups() {
 		if len(groups) < 2 && i > 0 {
 			continue
 		}
-		if i == 1 {
-			s.breakPage()
-		}
-		s.group(by.title, groups, i == 0)
+		s.group(by.title, groups, i == 0 && len(groups) > 1)
 		s.skip(1)
 	}
 }
@@ -56,6 +53,11 @@ func (s *summary) groups() {
 // the whole has become since, so that it follows a change of price.
 func (s *summary) group(title string, groups []price.Group, chart bool) {
 	unit := s.book.result.Job.Settings.AreaUnit
+	height := summaryHead + summaryRow*float64(len(groups)+2)
+	if chart {
+		height += chartRows * usualHeight
+	}
+	s.together(height)
 	s.headed(title, "Apartments", "Floor "+unit.String(), "Material", "Labour", "Other", "Contingency, overhead", "Profit", "Price", "Price per "+unit.String(), "Margin")
 	first := s.row + 1
 	for _, g := range groups {
@@ -63,10 +65,10 @@ func (s *summary) group(title string, groups []price.Group, chart bool) {
 	}
 	last := s.row
 	s.groupTotals(first, last)
-	if chart && len(groups) > 1 {
+	if chart {
 		s.skip(1)
 		s.columnsChart("Price per "+unit.String()+" by apartment type", fixedRange(1, first, last), fixedRange(10, first, last), s.row+1)
-		s.skip(17)
+		s.skip(chartRows - 1)
 	}
 }
 
@@ -90,7 +92,7 @@ func (s *summary) groupRow(g price.Group, unit measure.AreaUnit) {
 		perArea(g.Share.Price, area, row),
 		marginCell(g.Share.Profit, g.Share.Price, row),
 	}
-	s.putHigh(15, cells...)
+	s.putWhole(summaryRow, cells...)
 }
 
 func (s *summary) topCells() string {
@@ -165,6 +167,6 @@ func (s *summary) groupTotals(first, last int) {
 	for i := range total {
 		total[i] = total[i].total()
 	}
-	s.putHigh(15, total...)
-	s.putHigh(13, rest...)
+	s.putHigh(summaryRow, total...)
+	s.putHigh(summaryRow, rest...)
 }

@@ -27,6 +27,8 @@ type list[R any] struct {
 	note      string
 	columns   []column[R]
 	landscape bool
+	dense     bool // rows as low as one line of type
+	across    int  // pages side by side, each with the first two columns
 }
 
 // Rows of a list's sheet.
@@ -80,7 +82,10 @@ func (l listing) look(key, keys, heading string) string {
 // write fills a sheet with the list.
 func (l *list[R]) write(b *book, sheet string, rows []R) listing {
 	at := l.listed(sheet, len(rows))
-	p := page{landscape: l.landscape, frozen: listHeadings, titles: listHeadings}
+	p := page{landscape: l.landscape, frozen: listHeadings, titles: listHeadings, across: l.across}
+	if l.across > 1 {
+		p.frozenColumns = 2
+	}
 	for _, c := range l.columns {
 		p.widths = append(p.widths, c.width)
 	}
@@ -140,7 +145,11 @@ func (l *list[R]) row(s *sheet, r R) {
 	for i, c := range l.columns {
 		cells[i] = c.cell(r, s.row+1).indented()
 	}
-	s.putWhole(0, cells...)
+	least := 0.0
+	if l.dense {
+		least = cells[0].style.height(1)
+	}
+	s.putWhole(least, cells...)
 }
 
 // table gives the rows filter buttons and stripes.

@@ -49,7 +49,8 @@ func (b *book) sheets() {
 	options := b.addIf(len(b.result.Alternatives) > 0, "Options")
 	takeoff := b.addIf(len(b.result.Job.Takeoff) > 0, "Takeoff")
 	subfloors := b.addSubfloor()
-	risks := b.addIf(b.result.Job.Settings.Risk.Given(), "Risk")
+	given := b.result.Job.Settings.Risk.Given()
+	risks, runs := b.addIf(given, "Risk"), b.addIf(given, "Risk runs")
 	cautions, basis, checks, problems := b.add("Cautions"), b.add("Basis"), b.add("Checks"), b.add("Problems")
 
 	b.quantities(quantities)
@@ -75,7 +76,7 @@ func (b *book) sheets() {
 	}
 	b.subfloor(subfloors)
 	if risks != "" {
-		b.risk(risks, ladder)
+		b.risk(risks, runs, ladder)
 	}
 	b.cautions(cautions)
 	b.basis(basis, crowded)

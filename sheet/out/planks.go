@@ -104,7 +104,7 @@ func (s *summary) headed(words ...string) {
 			cells[i].style.align = right
 		}
 	}
-	s.putHigh(27, cells...)
+	s.putHigh(summaryHead, cells...)
 }
 
 // areaPlaces is the number of decimals that areas are compared with.
@@ -117,7 +117,7 @@ func (s *summary) plankRow(l laid, unit measure.AreaUnit) {
 		cells = append(cells, number(l.flat(rate, unit), wholeFormat).from(fmt.Sprintf("ROUNDUP(ROUND(%s*%s/%s,8),0)", address(2, row), decimal.NewFromInt(100+rate).Shift(-2), address(4, row))))
 	}
 	cells = append(cells, number(l.waste(unit), percentFormat).strong().from(fmt.Sprintf("IF(%s=0,0,ROUND(%s*%s/%s-1,4))", address(3, row), address(5, row), address(4, row), address(3, row))))
-	s.putHigh(15, cells...)
+	s.putWhole(summaryRow, cells...)
 }
 
 // atLeast is a bound, blank when none is known.

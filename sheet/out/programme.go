@@ -55,7 +55,7 @@ func (b *book) programme(sheet string) {
 func (b *book) programmeWords() string {
 	p := &b.result.Programme
 	s := b.result.Job.Settings
-	words := fmt.Sprintf("From %s to %s: %d working days (%s) with %d crews of %d.", p.Start, p.Finish, p.Days, s.WorkingWeek, s.Crews, s.CrewSize)
+	words := fmt.Sprintf("From %s to %s: %s (%s) with %s of %d.", p.Start, p.Finish, crew.Counted(p.Days, "working day"), s.WorkingWeek, crew.Counted(s.Crews, "crew"), s.CrewSize)
 	if p.Finish == p.Bound {
 		return words + " No programme of these crews ends earlier."
 	}
@@ -74,7 +74,7 @@ func (b *book) programmeRules() []rule {
 	}
 	rules := []rule{
 		{"Programme", "Work on working days: man-hours of a step over the workers and the hours a day of one crew, one step after another. A crew is never in two places at once.",
-			fmt.Sprintf("%s, %d crews of %d, %s h a day, %d holidays", s.WorkingWeek, s.Crews, s.CrewSize, s.HoursADay, len(b.result.Job.Holidays)), "NAVEDTRA 14045, chapter 2 (duration); Job and Holidays sheets"},
+			fmt.Sprintf("%s, %s of %d, %s h a day, %s", s.WorkingWeek, crew.Counted(s.Crews, "crew"), s.CrewSize, s.HoursADay, crew.Counted(len(b.result.Job.Holidays), "holiday")), "NAVEDTRA 14045, chapter 2 (duration); Job and Holidays sheets"},
 		{"Programme", "An apartment starts on its own Start date or later, else on the earliest of its phase, else on the job's; work of the whole job comes before all apartments, its handing over after them.", "", "Apartments sheet"},
 		{"Programme", "On a mineral subfloor the moisture test lies a day before it is read; nothing goes on until then.", "24 h", "plastic-sheet test, common practice; the product's test method rules"},
 		{"Programme", "Levelling compound dries a day up to 3 mm of its greatest depth and a day for each further millimetre begun.", "", "common practice; the data sheet of the bag rules"},

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"laybill/estimate/purchase"
+	"laybill/sheet/crew"
 )
 
 // purchaseOrder writes the order to one supplier. Its figures are looked up in
@@ -56,7 +57,7 @@ func (b *book) orderParties(s *sheet, order purchase.Order) {
 		value cell
 	}{
 		{"Order", text(order.Number)}, {"Date", day(job.Date)}, {"Job", text(strings.TrimSpace(job.Number + " " + job.Name))}, {"Deliver to", text(job.Site)}, {"For", text(orAll(b.forWords(order)))},
-		{"Needed by", day(order.NeededBy)}, {"Order by", day(order.OrderBy)}, {"Lead time", text(fmt.Sprintf("%d days", order.Supplier.LeadDays))},
+		{"Needed by", day(order.NeededBy)}, {"Order by", day(order.OrderBy)}, {"Lead time", text(crew.Counted(order.Supplier.LeadDays, "day"))},
 		{"Weight", text(weightWords(order))}, {"Currency", text(job.Currency.Code)},
 	}
 	for i := range max(len(left), len(rightSide)) {

@@ -24,7 +24,7 @@ func (s *summary) racked() {
 		if line, _ := s.book.orderOf(g.Product); line != nil {
 			cells = append(cells, packs(line.Packs))
 		}
-		s.putHigh(15, cells...)
+		s.putWhole(summaryRow, cells...)
 	}
 	s.note("Which board lies where is known when packs are open. At least: the floor's own area. At most: every row takes its length, a saw cut and half a least end piece thrown away, and two boards are left over where rooms share off-cuts. Ordered: the most and the spares, in whole packs.")
 	s.skip(1)

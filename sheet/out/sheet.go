@@ -2,6 +2,7 @@ package out
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"strconv"
 
@@ -19,6 +20,7 @@ type page struct {
 	tight     bool
 
 	frozenColumns int // that stay in view
+	across        int // pages side by side, each with the frozen columns; 0 is one
 }
 
 // sheet is written row by row, downwards.
@@ -40,9 +42,9 @@ func (b *book) open(name string, p page) *sheet {
 	if b.err != nil {
 		return s
 	}
-	fit, one, zero := true, 1, 0
+	fit, across, zero := true, max(1, p.across), 0
 	b.keep(b.file.SetSheetProps(name, &excelize.SheetPropsOptions{FitToPage: &fit}))
-	b.keep(b.file.SetPageLayout(name, &excelize.PageLayoutOptions{Size: b.paper(), Orientation: p.orientation(), FitToWidth: &one, FitToHeight: &zero}))
+	b.keep(b.file.SetPageLayout(name, &excelize.PageLayoutOptions{Size: b.paper(), Orientation: p.orientation(), FitToWidth: &across, FitToHeight: &zero}))
 	hidden := false
 	b.keep(b.file.SetSheetView(name, 0, &excelize.ViewOptions{ShowGridLines: &hidden}))
 	w, err := b.file.NewStreamWriter(name)
@@ -227,12 +229,21 @@ func (s *sheet) close() {
 	b.keep(b.file.SetPageMargins(s.name, &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &fold, Bottom: &fold, Header: &band, Footer: &band}))
 	b.keep(b.file.SetHeaderFooter(s.name, b.headerFooter()))
 	if s.page.titles > 0 {
-		b.keep(b.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", Scope: s.name,
-			RefersTo: reference(s.name) + "!$" + strconv.Itoa(s.page.titles) + ":$" + strconv.Itoa(s.page.frozen)}))
+		b.keep(b.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", Scope: s.name, RefersTo: s.printTitles()}))
 	}
 	if b.err == nil {
 		b.keep(s.w.Flush())
 	}
+}
+
+// printTitles are the rows, and the columns of a sheet several pages wide, that
+// every page repeats.
+func (s *sheet) printTitles() string {
+	rows := fmt.Sprintf("%s!$%d:$%d", reference(s.name), s.page.titles, s.page.frozen)
+	if s.page.across < 2 {
+		return rows
+	}
+	return fmt.Sprintf("%s!$A:$%s,%s", reference(s.name), problem.ColumnName(s.page.frozenColumns), rows)
 }
 
 // headerFooter is alike on all sheets: the job and its date above, the sheet

@@ -13,6 +13,7 @@ import (
 // suppliers divides the material by supplier.
 func (s *summary) suppliers() {
 	b := s.book
+	s.together(summaryHead + summaryRow*float64(len(b.buying())))
 	s.headed("By supplier", "Orders", "Goods", "Delivery", "Supplement", "Net", "Of material")
 	first := s.row + 1
 	suppliers := b.buying()
@@ -31,7 +32,7 @@ func (s *summary) suppliers() {
 		_, delivery := sum(deliveryHeading, func(o purchase.Order) money.Amount { return o.Delivery })
 		_, supplement := sum(supplementHeading, func(o purchase.Order) money.Amount { return o.Supplement })
 		net, netCell := sum(netHeading, func(o purchase.Order) money.Amount { return o.Net })
-		s.putHigh(15, text(supplier.Name), count(b.ordersOf(supplier)), goods, delivery, supplement, netCell.strong(),
+		s.putWhole(summaryRow, text(supplier.Name), count(b.ordersOf(supplier)), goods, delivery, supplement, netCell.strong(),
 			shareOf(net, b.orderSums().Net, address(6, row), fmt.Sprintf("SUM(%s:%s)", fixed(6, first), fixed(6, first+len(suppliers)-1))))
 	}
 	s.skip(1)
@@ -82,13 +83,14 @@ func (s *summary) categories() {
 		whole = whole.Add(line.Amount)
 	}
 	slices.Sort(names)
+	s.together(summaryHead + summaryRow*float64(len(names)))
 	s.headed("By category", "", "", "", "", "Cost", "Of labour, other")
 	first, last := s.row+1, s.row+len(names)
 	for _, name := range names {
 		row := s.row + 1
 		sum := fmt.Sprintf("SUMIF(%s,%s,%s)+SUMIF(%s,%s,%s)", s.from.labour.operations.column(categoryHeading), equalTo(name), s.from.labour.operations.column(costHeading),
 			s.from.extras.column(categoryHeading), equalTo(name), s.from.extras.column("Amount"))
-		s.putHigh(15, text(name), cell{}, cell{}, cell{}, cell{}, amount(sums[strings.ToLower(name)]).from(b.rounded(sum)).strong(),
+		s.putWhole(summaryRow, text(name), cell{}, cell{}, cell{}, cell{}, amount(sums[strings.ToLower(name)]).from(b.rounded(sum)).strong(),
 			shareOf(sums[strings.ToLower(name)], whole, address(6, row), fmt.Sprintf("SUM(%s:%s)", fixed(6, first), fixed(6, last))))
 	}
 	s.skip(1)

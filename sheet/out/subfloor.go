@@ -104,6 +104,7 @@ func (b *book) levelling(sheet string) {
 		note: "A surveyed room is levelled only where a straightedge over two of its readings breaks the flatness group; then to the plane that costs least, with at most 3 mm left standing out. " +
 			"Compound and grinding are measured from the surface between the readings; bags are whole on the orders only. Depths and heights in mm.",
 		landscape: true,
+		across:    2,
 	}
 	millimetres := func(l measure.Length) cell { return number(l.Decimal(measure.MM).Round(1), "0.0;-0.0;") }
 	areaIn := func(a measure.Area) cell { return number(a.Decimal(unit, 2), "#,##0.00;;") }

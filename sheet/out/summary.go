@@ -27,6 +27,15 @@ type summary struct {
 	ladder ladderRows
 }
 
+// Heights in points of a table's headings and rows.
+const (
+	summaryHead = 27
+	summaryRow  = 14.25
+)
+
+// together begins a page when a table so high would be torn on this one.
+func (s *summary) together(height float64) { s.keepTogether(bands{{height: height}}, nil) }
+
 // summary writes the owner's page and says where its prices stand.
 func (b *book) summary(name string, from sources) ladderRows {
 	s := &summary{sheet: b.open(name, page{widths: summaryWidths, landscape: true, frozen: 3, titles: 1}), from: from}
@@ -43,7 +52,6 @@ func (b *book) summary(name string, from sources) ladderRows {
 	s.planks()
 	s.racked()
 	s.groups()
-	s.breakPage()
 	s.suppliers()
 	s.categories()
 	s.close()

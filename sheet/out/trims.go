@@ -57,8 +57,9 @@ func (b *book) trimLengths(sheet string) {
 		unit = measure.Ft
 	}
 	l := list[trimPiece]{
-		title: "Trim lengths",
-		note:  "Every piece of trim and film by apartment, room and wall; walls are numbered on the drawings. A run longer than its stock comes in parts, numbered from the left. Ends are as seen facing the wall.",
+		title:     "Trim lengths",
+		note:      "Every piece of trim and film by apartment, room and wall; walls are numbered on the drawings. A run longer than its stock comes in parts, numbered from the left. Ends are as seen facing the wall.",
+		landscape: true,
 		columns: []column[trimPiece]{
 			{heading: "Apartment", width: 16, cell: func(r trimPiece, _ int) cell { return text(pieceApartment(r)) }},
 			{heading: "Room", width: 22, cell: func(r trimPiece, _ int) cell { return text(pieceRoom(r)) }},
