@@ -15,7 +15,7 @@ import (
 // a page can show.
 const (
 	mostDayBars = 84
-	barsOnPage  = 4 * week // of paper, at full size
+	barsOnPage  = 6 * week // of paper, to be read at arm's length
 	week        = 7
 )
 
@@ -64,11 +64,12 @@ func (b *book) programmeBars(name string) {
 	s.title("Programme")
 	s.note(b.programmeWords())
 	s.note("P preparation, T moisture test, h hold point until it is read, C levelling, d drying, D delivery to the rooms, a acclimatisation, F film and underlay, L laying, S trims, H snag and handover. " +
-		"Dark: a crew works. Grey: a day off. " + map[int]string{1: "A column is a day.", week: "A column is a week; its date is the Monday."}[s.step])
+		"Dark: a crew works. Grey: a day off. Crews: the numbers of the apartments they are in. Deliveries to be on site: their numbers on the sheet Deliveries. " + map[int]string{1: "A column is a day.", week: "A column is a week; its date is the Monday."}[s.step])
 	s.heads()
 	s.apartments(p.Entries)
-	s.crews(p.Entries)
-	s.deliveries(p.Deliveries)
+	below := append(s.crews(p.Entries), s.deliveries(p.Deliveries)...)
+	s.keepTogether(below, nil)
+	s.putBands(below)
 	s.close()
 }
 
@@ -136,8 +137,13 @@ func (s *barSheet) mark(b bar, from, until programme.Day, words string, work boo
 	}
 }
 
-// write puts a bar behind its names, as high as its words need.
-func (s *barSheet) write(b bar, between string, names ...cell) {
+// note writes a line of explanation across the first of the printed pages.
+func (s *barSheet) note(words string) {
+	s.putBands(bands{noteBand(words, s.sheet.page.widths[:barsFrom+s.count/max(1, s.sheet.page.across)])})
+}
+
+// barRow is a bar behind its names, as high as its words need.
+func (s *barSheet) barRow(b bar, between string, names ...cell) band {
 	cells := append(names, make([]cell, s.count)...)
 	lines := 1
 	for i := range s.count {
@@ -151,7 +157,7 @@ func (s *barSheet) write(b bar, between string, names ...cell) {
 	for i := range barsFrom {
 		cells[i].style.edge = tableGrid
 	}
-	s.putHigh(5+9*float64(lines), cells...)
+	return band{cells: cells, height: 3 + 9*float64(lines)}
 }
 
 const barSize = 7
@@ -170,14 +176,13 @@ func (s *barSheet) apartments(entries []programme.Entry) {
 			floor = strings.Join(notEmpty(e.Apartment.Block, e.Apartment.Floor), " / ")
 		}
 		number++
-		s.write(b, "", plainCount(number), text(entryPlace(e)).strong().indented(), text(floor).indented())
+		s.putBands(bands{s.barRow(b, "", plainCount(number), text(entryPlace(e)).strong().indented(), text(floor).indented())})
 	}
 }
 
 // crews are a row each: the numbers of the apartments they are in.
-func (s *barSheet) crews(entries []programme.Entry) {
-	s.skip(1)
-	s.part("Crews: the numbers of the apartments they work in")
+func (s *barSheet) crews(entries []programme.Entry) bands {
+	rows := bands{gapBand(), partBand("Crews", s.sheet.page.widths)}
 	bars := map[int]bar{}
 	most, number := 0, 0
 	for i, e := range entries {
@@ -195,18 +200,17 @@ func (s *barSheet) crews(entries []programme.Entry) {
 	}
 	for crew := 1; crew <= most; crew++ {
 		if b, busy := bars[crew]; busy {
-			s.write(b, "\n", cell{}, text(fmt.Sprintf("Crew %d", crew)).strong().indented(), cell{})
+			rows = append(rows, s.barRow(b, "\n", cell{}, text(fmt.Sprintf("Crew %d", crew)).strong().indented(), cell{}))
 		}
 	}
+	return rows
 }
 
 // deliveries are a row: their numbers on the sheet Deliveries.
-func (s *barSheet) deliveries(deliveries []programme.Delivery) {
+func (s *barSheet) deliveries(deliveries []programme.Delivery) bands {
 	b := s.bar()
 	for i, d := range deliveries {
 		s.mark(b, d.Day, d.Day, strconv.Itoa(i+1), false)
 	}
-	s.skip(1)
-	s.part("Deliveries to be on site: their numbers on the sheet Deliveries")
-	s.write(b, "\n", cell{}, text("Deliveries").strong().indented(), cell{})
+	return bands{gapBand(), partBand("Deliveries", s.sheet.page.widths), s.barRow(b, "\n", cell{}, text("On site").strong().indented(), cell{})}
 }

@@ -188,11 +188,7 @@ func (b *book) bidRepairs(s *sheet, ladder ladderRows) {
 		for i := range cells {
 			cells[i].style.edge, cells[i].style.top = hairBelow, true
 		}
-		lines := 1
-		for i, width := range bidWidths[:3] {
-			lines = max(lines, wrappedLines(cells[i].value, width))
-		}
-		s.putHigh(float64(12*lines)+3, cells...)
+		s.putWhole(usualHeight, cells...)
 	}
 	total := make([]cell, 6)
 	total[0] = text("All repairs")

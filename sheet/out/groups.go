@@ -55,7 +55,7 @@ func (s *summary) group(title string, groups []price.Group, chart bool) {
 	unit := s.book.result.Job.Settings.AreaUnit
 	height := summaryHead + summaryRow*float64(len(groups)+2)
 	if chart {
-		height += chartRows * usualHeight
+		height += lowRows * usualHeight
 	}
 	s.together(height)
 	s.headed(title, "Apartments", "Floor "+unit.String(), "Material", "Labour", "Other", "Contingency, overhead", "Profit", "Price", "Price per "+unit.String(), "Margin")
@@ -68,7 +68,7 @@ func (s *summary) group(title string, groups []price.Group, chart bool) {
 	if chart {
 		s.skip(1)
 		s.columnsChart("Price per "+unit.String()+" by apartment type", fixedRange(1, first, last), fixedRange(10, first, last), s.row+1)
-		s.skip(chartRows - 1)
+		s.skip(lowRows - 1)
 	}
 }
 

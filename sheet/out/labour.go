@@ -88,7 +88,9 @@ func (b *book) planLabour(trades, operations, apartments, lines string) labourSh
 	}
 }
 
-func (b *book) labour(at labourSheets) {
+// labour writes the lists. The lines of apartments of one type are gathered on a
+// sheet of their own where that is not "".
+func (b *book) labour(at labourSheets, byType string, alike []alike[labour.Line]) {
 	crew := b.crewBook()
 	trades := list[*job.Trade]{title: "Labour by trade", note: "Boxed, slanted cells may be changed: every labour line of the trade follows.", columns: b.tradeColumns(at)}
 	trades.write(b, at.trades.sheet, crew.trades)
@@ -97,7 +99,11 @@ func (b *book) labour(at labourSheets) {
 	operations.write(b, at.operations.sheet, crew.operations)
 	apartments := list[*job.Apartment]{title: "Labour by apartment", note: "Hours and wages with burden, from the labour lines.", columns: b.apartmentColumns(at)}
 	apartments.write(b, at.apartments.sheet, crew.apartments)
-	lines := list[labour.Line]{title: "Labour lines", note: "One line an apartment, room and operation. Cost = hours x wage x (1 + burden), rounded once. Quantities may be changed" + b.callOutWords() + ".", columns: b.labourColumns(at), landscape: true}
+	lines := list[labour.Line]{title: "Labour lines", note: "One line an apartment, room and operation. Cost = hours x wage x (1 + burden), rounded once. Quantities may be changed" + b.callOutWords() + ".", columns: b.labourColumns(at), landscape: true, elsewhere: byType}
+	if byType != "" {
+		lines.columns = append(lines.columns, groupColumn(groupNumbers(alike, len(b.result.Labour))))
+		b.labourByType(byType, lines.listed(at.lines.sheet, len(b.result.Labour)), alike)
+	}
 	lines.write(b, at.lines.sheet, b.result.Labour)
 }
 

@@ -13,6 +13,7 @@ import (
 const (
 	pointsPerWidth = 5.25 // a column's unit: seven dots of a screen
 	cellPadding    = 3.75 // points of a column that its text leaves free
+	indentWidth    = 7.5
 	lineHeight     = 1.28 // of the size of the type
 	emUnits        = 1000
 	slack          = 0.97 // of a column is filled: printers set type a little wider than screens
@@ -77,7 +78,7 @@ func (c cell) lines(columns float64) int {
 	words, _ := c.value.(string)
 	room := columns*pointsPerWidth*slack - cellPadding
 	if c.style.indent {
-		room -= c.style.points()
+		room -= indentWidth
 	}
 	lines := 0
 	for _, part := range strings.Split(words, "\n") {

@@ -27,12 +27,13 @@ type list[R any] struct {
 	note      string
 	columns   []column[R]
 	landscape bool
-	dense     bool // rows as low as one line of type
-	across    int  // pages side by side, each with the first two columns
+	dense     bool   // rows as low as one line of type
+	elsewhere string // sheet that its lines are printed on; "" when here
 }
 
 // Rows of a list's sheet.
 const (
+	listNote     = 2
 	listTotals   = 3
 	listHeadings = 4
 	listFirst    = 5
@@ -82,16 +83,18 @@ func (l listing) look(key, keys, heading string) string {
 // write fills a sheet with the list.
 func (l *list[R]) write(b *book, sheet string, rows []R) listing {
 	at := l.listed(sheet, len(rows))
-	p := page{landscape: l.landscape, frozen: listHeadings, titles: listHeadings, across: l.across}
-	if l.across > 1 {
-		p.frozenColumns = 2
+	p := page{landscape: l.landscape, frozen: listHeadings, titles: listHeadings}
+	note := l.note
+	if l.elsewhere != "" {
+		p.printed = listNote
+		note += fmt.Sprintf(" On paper, what apartments of a type have in common stands once, on %s; to print this list too, clear its print area.", l.elsewhere)
 	}
 	for _, c := range l.columns {
 		p.widths = append(p.widths, c.width)
 	}
 	s := b.open(sheet, p)
 	s.title(l.title)
-	s.note(l.note)
+	s.note(note)
 	s.put(l.totals(at)...)
 	s.putWhole(27, l.headings(rows)...)
 	for _, row := range rows {
@@ -139,6 +142,9 @@ func (l *list[R]) totals(at listing) []cell {
 	return cells
 }
 
+// denseHeight is that of a row just as high as its type.
+const denseHeight = 12
+
 // row writes one row, as high as its texts need.
 func (l *list[R]) row(s *sheet, r R) {
 	cells := make([]cell, len(l.columns))
@@ -147,7 +153,7 @@ func (l *list[R]) row(s *sheet, r R) {
 	}
 	least := 0.0
 	if l.dense {
-		least = cells[0].style.height(1)
+		least = denseHeight
 	}
 	s.putWhole(least, cells...)
 }

@@ -32,6 +32,8 @@ func (b *book) sheets() {
 	summary, bid := b.add("Summary"), b.add("Bid")
 	charged := len(b.result.Price.Rooms) > 0
 	apartments, rooms := b.addIf(charged, "Prices by apartment"), b.addIf(charged, "Prices by room")
+	byType := b.alikeQuantities()
+	gathered := b.addIf(len(byType) < len(b.result.Takeoff.Lines), "Quantities by type")
 	quantities := b.add("Quantities")
 	repairs := b.addIf(len(b.result.Building.Repairs) > 0, "Repairs")
 	lists := newCuts(b)
@@ -53,7 +55,10 @@ func (b *book) sheets() {
 	risks, runs := b.addIf(given, "Risk"), b.addIf(given, "Risk runs")
 	cautions, basis, checks, problems := b.add("Cautions"), b.add("Basis"), b.add("Checks"), b.add("Problems")
 
-	b.quantities(quantities)
+	if gathered != "" {
+		b.quantitiesByType(gathered, byType)
+	}
+	b.quantities(quantities, gathered)
 	if hasPlans {
 		b.planLists(planPools, planRooms)
 	}
@@ -108,8 +113,11 @@ func (b *book) money() sources {
 		b.programme(b.add("Programme"))
 		b.programmeBars(b.add("Programme bars"))
 	}
-	from.labour = b.planLabour(b.add("Trades"), b.add("Operations"), b.add("Labour by apartment"), b.add("Labour"))
-	b.labour(from.labour)
+	alike := b.alikeLabour()
+	trades, operations, apartments := b.add("Trades"), b.add("Operations"), b.add("Labour by apartment")
+	byType := b.addIf(len(alike) < len(b.result.Labour), "Labour by type")
+	from.labour = b.planLabour(trades, operations, apartments, b.add("Labour"))
+	b.labour(from.labour, byType, alike)
 	from.extras = b.extras(b.add("Other costs"))
 	return from
 }

@@ -21,6 +21,7 @@ type page struct {
 
 	frozenColumns int // that stay in view
 	across        int // pages side by side, each with the frozen columns; 0 is one
+	printed       int // rows that are printed; 0 is all
 }
 
 // sheet is written row by row, downwards.
@@ -103,7 +104,10 @@ func (b *book) pageHeight(p page) float64 {
 		width, height = height, width
 	}
 	across := 0.0
-	for _, w := range p.widths {
+	for i, w := range p.widths {
+		if i >= p.frozenColumns {
+			w /= float64(max(1, p.across))
+		}
 		across += w * pointsPerWidth
 	}
 	percent := math.Floor(100 * (width - 2*p.side()*pointsPerInch) / across)
@@ -230,6 +234,10 @@ func (s *sheet) close() {
 	b.keep(b.file.SetHeaderFooter(s.name, b.headerFooter()))
 	if s.page.titles > 0 {
 		b.keep(b.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", Scope: s.name, RefersTo: s.printTitles()}))
+	}
+	if s.page.printed > 0 {
+		b.keep(b.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", Scope: s.name,
+			RefersTo: fmt.Sprintf("%s!$A$1:%s", reference(s.name), fixed(len(s.page.widths), s.page.printed))}))
 	}
 	if b.err == nil {
 		b.keep(s.w.Flush())

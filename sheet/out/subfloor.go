@@ -104,7 +104,6 @@ func (b *book) levelling(sheet string) {
 		note: "A surveyed room is levelled only where a straightedge over two of its readings breaks the flatness group; then to the plane that costs least, with at most 3 mm left standing out. " +
 			"Compound and grinding are measured from the surface between the readings; bags are whole on the orders only. Depths and heights in mm.",
 		landscape: true,
-		across:    2,
 	}
 	millimetres := func(l measure.Length) cell { return number(l.Decimal(measure.MM).Round(1), "0.0;-0.0;") }
 	areaIn := func(a measure.Area) cell { return number(a.Decimal(unit, 2), "#,##0.00;;") }
@@ -115,17 +114,17 @@ func (b *book) levelling(sheet string) {
 		return show(r.Flatness.WorstOf())
 	}
 	l.columns = []column[levelledRoom]{
-		{heading: "Apartment", width: 13, cell: func(r levelledRoom, _ int) cell { return text(crew.Apartment(r.Room.Room.Apartment)).strong() }},
-		{heading: "Room", width: 14, cell: func(r levelledRoom, _ int) cell { return text(r.Room.Room.Spec.Name) }},
-		{heading: "Subfloor", width: 21, cell: func(r levelledRoom, _ int) cell {
+		{heading: "Apartment", width: 10, cell: func(r levelledRoom, _ int) cell { return text(crew.Apartment(r.Room.Room.Apartment)).strong() }},
+		{heading: "Room", width: 12, cell: func(r levelledRoom, _ int) cell { return text(r.Room.Room.Spec.Name) }},
+		{heading: "Subfloor", width: 16, cell: func(r levelledRoom, _ int) cell {
 			return text(subfloorWords(r.Room.Room.Spec)).in(plainStyle.wrapped())
 		}},
-		{heading: "Floor " + unit.String(), width: 9, cell: func(r levelledRoom, _ int) cell { return areaIn(r.Room.Room.Area) }},
-		{heading: "Film", width: 14, cell: func(r levelledRoom, _ int) cell { return text(filmWords(r.Room.Room.Spec)) }},
-		{heading: "Readings", width: 11, cell: func(r levelledRoom, _ int) cell { return blankZero(len(r.Readings)) }},
-		{heading: "Group", width: 9, cell: func(r levelledRoom, _ int) cell { return text(groupWords(r)) }},
-		{heading: "Break it, of all", width: 11, cell: func(r levelledRoom, _ int) cell { return text(brokenWords(r)) }},
-		{heading: "Worst off by", width: 9, cell: func(r levelledRoom, _ int) cell {
+		{heading: "Floor " + unit.String(), width: 8, cell: func(r levelledRoom, _ int) cell { return areaIn(r.Room.Room.Area) }},
+		{heading: "Film", width: 10, cell: func(r levelledRoom, _ int) cell { return text(filmWords(r.Room.Room.Spec)) }},
+		{heading: "Readings", width: 9, cell: func(r levelledRoom, _ int) cell { return blankZero(len(r.Readings)) }},
+		{heading: "Group", width: 8, cell: func(r levelledRoom, _ int) cell { return text(groupWords(r)) }},
+		{heading: "Break it, of all", width: 8, cell: func(r levelledRoom, _ int) cell { return text(brokenWords(r)) }},
+		{heading: "Worst off by", width: 7, cell: func(r levelledRoom, _ int) cell {
 			return worst(r, func(s subfloor.Straightedge) cell { return millimetres(s.Deviation) })
 		}},
 		{heading: "Allowed", width: 9, cell: func(r levelledRoom, _ int) cell {
@@ -134,19 +133,19 @@ func (b *book) levelling(sheet string) {
 		{heading: "Over " + runs.String(), width: 8, cell: func(r levelledRoom, _ int) cell {
 			return worst(r, func(s subfloor.Straightedge) cell { return number(s.Distance.Decimal(runs).Round(2), "0.00") })
 		}},
-		{heading: "Plane", width: 19, cell: func(r levelledRoom, _ int) cell { return text(planeWords(r)).in(plainStyle.wrapped()) }},
+		{heading: "Plane", width: 16, cell: func(r levelledRoom, _ int) cell { return text(planeWords(r)).in(plainStyle.wrapped()) }},
 		{heading: "Least depth", width: 7, cell: func(r levelledRoom, _ int) cell { return millimetres(r.LeastDepth()) }},
 		{heading: "Mean depth", width: 7, cell: func(r levelledRoom, _ int) cell { return millimetres(r.MeanDepth()) }},
 		{heading: "Most depth", width: 7, cell: func(r levelledRoom, _ int) cell { return millimetres(r.MostDepth()) }},
-		{heading: "Drying days", width: 9, cell: func(r levelledRoom, _ int) cell { return blankZero(r.DryingDays()) }},
-		{heading: volumeHeading, width: 11, places: quantity.Places, cell: func(r levelledRoom, _ int) cell { return number(r.volume(), "#,##0.00;;") }},
-		{heading: kilogramHeading, width: 11, places: 2, cell: b.kilograms(&l)},
-		{heading: "Bags", width: 9, places: 2, cell: b.bagCell(&l)},
+		{heading: "Drying days", width: 7, cell: func(r levelledRoom, _ int) cell { return blankZero(r.DryingDays()) }},
+		{heading: volumeHeading, width: 10, places: quantity.Places, cell: func(r levelledRoom, _ int) cell { return number(r.volume(), "#,##0.00;;") }},
+		{heading: kilogramHeading, width: 10, places: 2, cell: b.kilograms(&l)},
+		{heading: "Bags", width: 8, places: 2, cell: b.bagCell(&l)},
 		{heading: "Ground " + unit.String(), width: 8, cell: func(r levelledRoom, _ int) cell { return areaIn(r.Levelling.Ground.Area) }},
 		{heading: "Ground x mm", width: 9, cell: func(r levelledRoom, _ int) cell { return number(r.groundIn(unit), "#,##0.00;;") }},
 		{heading: "Ground off, most", width: 9, cell: func(r levelledRoom, _ int) cell { return millimetres(r.Levelling.Ground.Most) }},
-		{heading: "Cost only filled", width: 11, cell: func(r levelledRoom, _ int) cell { return b.levelCost(r, r.Filled) }},
-		{heading: "Cost as counted", width: 11, cell: func(r levelledRoom, _ int) cell { return b.levelCost(r, r.Levelling) }},
+		{heading: "Cost only filled", width: 10, cell: func(r levelledRoom, _ int) cell { return b.levelCost(r, r.Filled) }},
+		{heading: "Cost as counted", width: 10, cell: func(r levelledRoom, _ int) cell { return b.levelCost(r, r.Levelling) }},
 	}
 	var volume, kilograms, bags decimal.Decimal
 	for _, r := range rows {
