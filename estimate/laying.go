@@ -110,7 +110,11 @@ func (m missedRule) text() string {
 	for i, row := range m.rows {
 		rows[i] = fmt.Sprint(row)
 	}
-	return text + "; less so in row " + strings.Join(rows, ", ")
+	besides := "; less so in row "
+	if m.worst.Rule == layout.RuleHole {
+		besides = "; also in row "
+	}
+	return text + besides + strings.Join(rows, ", ")
 }
 
 func (m missedRule) problem(product *job.Product) problem.Problem {
@@ -118,11 +122,15 @@ func (m missedRule) problem(product *job.Product) problem.Problem {
 	if m.worst.Rule == layout.RuleRoom {
 		code = problem.RoomNotLaid
 	}
-	fix := "look at the room's drawing; accept it or change the laying direction"
-	if m.worst.Rule == layout.RulePattern {
+	want, fix := "the rules of product "+product.Code, "look at the room's drawing; accept it or change the laying direction"
+	switch m.worst.Rule {
+	case layout.RulePattern:
 		fix = "look at the room's drawing; accept it, or give the product a shorter least end piece or another pattern"
+	case layout.RuleHole:
+		want = "a fixture at the edge of a piece, where it is a notch"
+		fix = "drill the hole where the fixture is a pipe; else saw the piece in two across the hole, or move the rows with another laying direction"
 	}
-	return problem.Problem{Code: code, At: m.room.Spec.Ref, Found: m.text(), Want: "the rules of product " + product.Code,
+	return problem.Problem{Code: code, At: m.room.Spec.Ref, Found: m.text(), Want: want,
 		Fix: fix, Apartment: m.room.Apartment.Name, Room: m.room.Spec.Name, Rule: m.worst.Rule}
 }
 

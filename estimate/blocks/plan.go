@@ -42,6 +42,7 @@ func (t *table) plan() layout.Plan {
 			continue
 		}
 		t.draw(&plan.Layouts[i], room, block, numbers, used)
+		plan.Shortfalls = append(plan.Shortfalls, plan.Layouts[i].Enclosing()...)
 		area += room.region.DoubleArea()
 	}
 	one := 2 * int64(t.pool.Plank.Length) * int64(t.pool.Plank.Width)

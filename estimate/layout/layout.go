@@ -163,5 +163,6 @@ const (
 	RuleRow     Rule = "row"     // the first or the last row narrower than the least row
 	RuleNarrow  Rule = "narrow"  // a piece at an inner wall narrower than the least row
 	RuleLineUp  Rule = "line-up" // joints two rows apart in line
+	RuleHole    Rule = "hole"    // a fixture stands inside one piece: no board goes over it whole
 	RulePattern Rule = "pattern" // a row out of the product's pattern
 )

@@ -60,3 +60,26 @@ func TestRulesGiveWayInOrder(t *testing.T) {
 		})
 	}
 }
+
+// A pipe that stands inside one plank cannot be a notch: the row is named, with
+// the hole that the plank needs. Rows of 200 mm, a gap of 10 mm; the pipe of 40 x
+// 40 mm in the middle of row 2 takes 60 x 60 mm (common practice: pipes are drilled
+// for, a board at a column is sawn in two).
+func TestFixtureInsideAPieceIsNamed(t *testing.T) {
+	rules := Rules{Gap: 10 * mm, LeastEnd: 300 * mm, LeastStagger: 300 * mm, LeastRow: 50 * mm}
+	room := func(x, y int64) Room {
+		pipe := shape.Box{X0: measure.Length(x) * mm, Y0: measure.Length(y) * mm, X1: measure.Length(x+40) * mm, Y1: measure.Length(y+40) * mm}
+		return Room{Floor: shape.Subtract(shape.Region{shape.Rectangle(shape.Box{X1: 1000 * mm, Y1: 620 * mm})}, pipe), Directions: []shape.Angle{0}}
+	}
+	for name, want := range map[string]int{"inside row 2": 2, "across rows 1 and 2": 0} {
+		p := poolOf(Plank{1200 * mm, 200 * mm}, rules, room(480, 290-int64(2-want)*50))
+		plan := mustLay(t, Lay, p)
+		report(t, p, plan)
+		switch {
+		case want == 0 && len(plan.Shortfalls) > 0:
+			t.Errorf("%s: %v", name, plan.Shortfalls)
+		case want > 0 && (len(plan.Shortfalls) != 1 || plan.Shortfalls[0].Rule != RuleHole || plan.Shortfalls[0].Sentence() != "row 2 has a piece all round a fixture, a hole of 60 mm by 60 mm"):
+			t.Errorf("%s: %v", name, plan.Shortfalls)
+		}
+	}
+}

@@ -18,7 +18,23 @@ func (t *table) shortfalls(g *grid, slots [][]slot, l *Layout) []Shortfall {
 	n.pieces(g, l)
 	n.joints(g, slots)
 	n.outOfPattern(t.saw, g, slots)
-	return n.found
+	return append(n.found, l.Enclosing()...)
+}
+
+// Enclosing names the rows in which a piece goes all round a fixture, the first
+// one of each row.
+func (l *Layout) Enclosing() []Shortfall {
+	var found []Shortfall
+	for i := range l.Pieces {
+		p := &l.Pieces[i]
+		if len(p.Holes) == 0 || len(found) > 0 && found[len(found)-1].Row == p.Row {
+			continue
+		}
+		hole := p.Holes[0].Bounds()
+		found = append(found, Shortfall{Room: l.Room, Row: p.Row, Rule: RuleHole, At: p.Holes[0][0],
+			Text: fmt.Sprintf("has a piece all round a fixture, a hole of %s by %s", millimetres(hole.X1-hole.X0), millimetres(hole.Y1-hole.Y0))})
+	}
+	return found
 }
 
 // Sentence says what is found and where: "row 3 is 40 mm wide, less than 50 mm".

@@ -182,6 +182,7 @@ const (
 	claimCover      = "floors: covered once inside the gap, nowhere outside"
 	claimFloorArea  = "floors: pieces add up to the floor inside the gap"
 	claimPoints     = "floors: random points lie in exactly one piece"
+	claimHoles      = "floors: fixtures inside a piece are named"
 	claimRun        = "floors: no field longer than the longest run"
 	claimEnd        = "joints: least end piece"
 	claimStagger    = "joints: least stagger"

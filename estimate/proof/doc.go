@@ -289,7 +289,7 @@ type pieceEntry struct {
 	Row     int    `json:"row"`
 	Seq     int    `json:"seq"`
 	At      ring   `json:"at_mm"`       // in the layout's frame, first point not repeated
-	Holes   []ring `json:"holes_mm"`    // cut out of the piece
+	Holes   []ring `json:"holes_mm"`    // cut out of the piece, which needs a caution that names room, row and the rule "hole"
 	Stock   int    `json:"stock"`       // number of the plank in the room's pool
 	Hand    string `json:"hand"`        // left or right, of a piece of a block
 	InStock box    `json:"in_stock_mm"` // [x0,y0,x1,y1] in the plank's frame, as large as the piece's bounding box (0.5 mm slack on slanted sides)
@@ -809,7 +809,7 @@ type cautionEntry struct {
 	Apartment string  `json:"apartment"`
 	Type      string  `json:"type"`
 	Room      *string `json:"room"`
-	Rule      string  `json:"rule"` // end, stagger, row, line-up, pattern, run
+	Rule      string  `json:"rule"` // end, stagger, row, line-up, pattern, hole, run
 	Row       int     `json:"row"`
 	Text      string  `json:"text"`
 }

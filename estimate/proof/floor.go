@@ -27,6 +27,7 @@ type floor struct {
 // floorClaims are the claims on floors, opened in the order they are reported.
 type floorClaims struct {
 	layouts, pieces, cover, area, points *tally
+	holes                                *tally
 	run, end, stagger, lineUp            *tally
 	pattern, bands, row, racked          *tally
 	byOther                              int // layouts of other kinds than planks and blocks
@@ -36,7 +37,7 @@ type floorClaims struct {
 func (c *checker) checkFloors() {
 	claims := &floorClaims{
 		layouts: c.claim(claimLayouts), pieces: c.claim(claimPieces), cover: c.claim(claimCover),
-		area: c.claim(claimFloorArea), points: c.claim(claimPoints), run: c.claim(claimRun),
+		area: c.claim(claimFloorArea), points: c.claim(claimPoints), holes: c.claim(claimHoles), run: c.claim(claimRun),
 		end: c.claim(claimEnd), stagger: c.claim(claimStagger), lineUp: c.claim(claimLineUp),
 		pattern: c.claim(claimPattern), bands: c.claim(claimBands), row: c.claim(claimRow), racked: c.claim(claimRacked),
 	}
@@ -108,6 +109,7 @@ func (c *checker) layBackByField(f *floor, claims *floorClaims) {
 		claims.byOther++
 		return
 	}
+	c.checkHoles(f, claims.holes)
 	f.parts = f.parted()
 	for _, part := range f.parts {
 		c.layBack(part, claims)

@@ -67,7 +67,7 @@ func (c *checker) checkPattern(f *floor, t *tally) {
 	}
 	rows := slices.Sorted(maps.Keys(out))
 	for _, room := range f.rooms {
-		unnamed := slices.DeleteFunc(slices.Clone(rows), func(row int) bool { return c.excused(room, "pattern", row) })
+		unnamed := c.unnamed(room, "pattern", rows)
 		if t.hold(len(unnamed) == 0) {
 			continue
 		}

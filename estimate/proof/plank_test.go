@@ -32,3 +32,39 @@ func TestGluedDownPlanks(t *testing.T) {
 		}
 	}
 }
+
+// TestHolesAreNamed: a pipe of 40 x 40 mm stands inside the first plank of the
+// hall, which with the gap has a hole of 60 x 60 mm. No board goes over it whole,
+// so a caution must say so (common practice: pipes are drilled for, at a column
+// the board is sawn in two).
+func TestHolesAreNamed(t *testing.T) {
+	named := func(row int) func(obj) {
+		return set(list{obj{"code": "laying-rule", "apartment": "", "room": "Hall", "rule": "hole", "row": row}}, "cautions")
+	}
+	square := func(x0, y0, x1, y1 int) list {
+		return list{list{list{x0, y0}, list{x1, y0}, list{x1, y1}, list{x0, y1}}}
+	}
+	for _, c := range []struct {
+		name  string
+		plant func(obj)
+		holds bool
+	}{
+		{"not named", func(obj) {}, false},
+		{"named", named(1), true},
+		{"another row named", named(2), false},
+	} {
+		result := fixture()
+		for _, room := range []int{0, 2} {
+			at(result, "rooms", room)["holes_mm"] = square(300, 90, 340, 130)
+		}
+		at(result, "layouts", 0, "pieces", 0)["holes_mm"] = square(290, 80, 350, 140)
+		c.plant(result)
+		report := check(t, result)
+		if got := claimOf(t, report, claimHoles); got.OK != c.holds {
+			t.Errorf("%s: holds %t, want %t (%s)", c.name, got.OK, c.holds, got.Detail)
+		}
+		if got := claimOf(t, report, claimCover); !got.OK {
+			t.Errorf("%s: %s", c.name, got.Detail)
+		}
+	}
+}

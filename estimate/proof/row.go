@@ -248,10 +248,31 @@ func (c *checker) checkRules(f *floor, claims *floorClaims) {
 	c.excuse(f, claims.row, "row", f.narrowRows())
 }
 
+// unnamed are the rows that no entry of the file names for a rule.
+func (c *checker) unnamed(room *roomEntry, rule string, rows []int) []int {
+	return slices.DeleteFunc(slices.Clone(rows), func(row int) bool { return c.excused(room, rule, row) })
+}
+
+// checkHoles wants every piece that goes all round a fixture to be named: no board
+// is put over a column whole.
+func (c *checker) checkHoles(f *floor, t *tally) {
+	var rows []int
+	for i := range f.entry.Pieces {
+		if p := &f.entry.Pieces[i]; len(p.Holes) > 0 {
+			rows = append(rows, p.Row)
+		}
+	}
+	for _, room := range f.rooms {
+		if unnamed := c.unnamed(room, "hole", rows); !t.hold(len(unnamed) == 0) {
+			t.broken(room.sign(), "a hole", "a notch or a caution", fmt.Sprintf("row %d has a piece all round a fixture, and no caution says so under %q", unnamed[0], "hole"))
+		}
+	}
+}
+
 func (c *checker) excuse(f *floor, t *tally, rule string, breaches map[int]breach) {
 	rows := slices.Sorted(maps.Keys(breaches))
 	for _, room := range f.rooms {
-		unnamed := slices.DeleteFunc(slices.Clone(rows), func(row int) bool { return c.excused(room, rule, row) })
+		unnamed := c.unnamed(room, rule, rows)
 		if t.hold(len(unnamed) == 0) {
 			continue
 		}
