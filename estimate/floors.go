@@ -206,7 +206,7 @@ func (r *Result) laid() []quantity.Laid {
 	for _, room := range r.Building.Rooms {
 		if plan := r.Layout(room); plan != nil {
 			laid[room.Index] = quantity.Laid{ByPiece: true, Planks: plan.Planks, Area: plan.Area(), Rows: len(plan.Rows),
-				Pieces: len(plan.Pieces), Cuts: plan.Cuts + plan.Rips + plan.Notches}
+				Pieces: len(plan.Pieces), Cuts: plan.Cuts + plan.Rips + plan.Notches, Rips: plan.Rips, Notches: plan.Notches}
 		}
 	}
 	for i := range r.Floors {

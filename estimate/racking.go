@@ -37,7 +37,8 @@ func (r *Racked) Most() measure.Area {
 // laid counts what is known of the room; of its pieces, the fewest there can be.
 func (r *Racked) laid() quantity.Laid {
 	rows := &r.Rows.Layout
-	l := quantity.Laid{Area: r.Least(), Most: r.Most(), Rows: len(rows.Rows), Cuts: rows.Cuts + rows.Rips}
+	l := quantity.Laid{Area: r.Least(), Most: r.Most(), Rows: len(rows.Rows), Cuts: rows.Cuts + rows.Rips + rows.Notches,
+		Rips: rows.Rips, Notches: rows.Notches}
 	for i := range rows.Pieces {
 		box := rows.Pieces[i].At.Bounds()
 		l.Pieces += int((box.X1 - box.X0 + r.Product.Length - 1) / r.Product.Length)

@@ -108,7 +108,7 @@ func (t *table) count(l *layout.Layout, c *cut) {
 			l.Cuts++
 		}
 	}
-	if len(c.in.Holes) > 0 || !convex(ring) {
+	if len(c.in.Holes) > 0 || !ring.Convex() {
 		l.Notches++
 	}
 }
@@ -128,16 +128,6 @@ func alongSide(outline shape.Ring, from, to shape.Point) bool {
 		}
 	}
 	return false
-}
-
-func convex(r shape.Ring) bool {
-	for i, a := range r {
-		b, c := r[(i+1)%len(r)], r[(i+2)%len(r)]
-		if int64(b.X-a.X)*int64(c.Y-b.Y) < int64(b.Y-a.Y)*int64(c.X-b.X) {
-			return false
-		}
-	}
-	return true
 }
 
 // row is a row of the pattern across the points, from the middle of a row's

@@ -223,7 +223,10 @@ type Measure int
 // is the length of the profiles between the fields of a floor longer than its
 // covering may run. TileBed and TileJoints are the litres of tile adhesive and of
 // grout. WasteVolume and WasteWeight are the lifted old floor and what the
-// covering's layout leaves over, as solid material.
+// covering's layout leaves over, as solid material. Rips and Notches are the pieces
+// of the layout that are cut along their length, and round a corner or a fixture;
+// InsideCorners and OutsideCorners those of the skirting on the outer walls; Bags
+// what the room takes of goods sold by the bag.
 const (
 	FloorArea Measure = iota
 	LaidArea
@@ -251,11 +254,17 @@ const (
 	MoistureTests
 	WasteVolume
 	WasteWeight
+	Rips
+	Notches
+	InsideCorners
+	OutsideCorners
+	Bags
 )
 
 // Measures are the words of the measures.
 var Measures = []string{"floor area", "laid area", "old floor area", "perimeter", "skirting", "runs", "openings", "expansion profiles", "undercuts", "area x depth", "bed", "joints", "rooms",
-	"apartments", "packs", "cuts", "rows", "pieces", "seams", "steps", "fixed", "levelled area", "grinding", "moisture tests", "waste volume", "waste weight"}
+	"apartments", "packs", "cuts", "rows", "pieces", "seams", "steps", "fixed", "levelled area", "grinding", "moisture tests", "waste volume", "waste weight",
+	"rips", "notches", "inside corners", "outside corners", "bags"}
 
 func (m Measure) String() string { return Measures[m] }
 

@@ -42,13 +42,13 @@ func (m Measure) UsualStep() Step {
 		return Preparation
 	case MoistureTests:
 		return MoistureTest
-	case AreaDepth, LevelledArea, Grinding:
+	case AreaDepth, LevelledArea, Grinding, Bags:
 		return Levelling
 	case Packs:
 		return Delivering
 	case FloorArea, Seams:
 		return Underlaying
-	case Perimeter, SkirtingLength, Runs, Openings, ExpansionProfiles:
+	case Perimeter, SkirtingLength, Runs, Openings, ExpansionProfiles, InsideCorners, OutsideCorners:
 		return FixingTrims
 	case RoomCount, ApartmentCount:
 		return HandingOver

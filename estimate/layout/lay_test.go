@@ -122,3 +122,24 @@ func TestOddRooms(t *testing.T) {
 		t.Errorf("%d planks for no room", plan.Planks)
 	}
 }
+
+// The saw's work by hand, planks of 1000 x 200 mm and no gap. A floor of 900 x 500
+// mm with a column of 100 x 100 mm at the edge of its second row takes three rows
+// of 200, 200 and 100 mm, a plank each: three cross cuts, one rip and one notch. A
+// row with a slanted end takes its cross cut and the slant, which is no notch.
+func TestTheSawsWork(t *testing.T) {
+	column := shape.Polygon{Outer: shape.Rectangle(shape.Box{X1: 900 * mm, Y1: 500 * mm}).Outer,
+		Holes: []shape.Ring{{{X: 400 * mm, Y: 200 * mm}, {X: 400 * mm, Y: 300 * mm}, {X: 500 * mm, Y: 300 * mm}, {X: 500 * mm, Y: 200 * mm}}}}
+	slant := shape.Polygon{Outer: shape.Ring{{}, {X: 900 * mm}, {X: 700 * mm, Y: 200 * mm}, {Y: 200 * mm}}}
+	for _, c := range []struct {
+		name                string
+		floor               shape.Polygon
+		cuts, rips, notches int
+	}{{"column", column, 3, 1, 1}, {"slant", slant, 2, 0, 0}} {
+		p := poolOf(Plank{1000 * mm, 200 * mm}, Rules{LeastRow: 100 * mm}, Room{ID: c.name, Floor: shape.Region{c.floor}, Directions: []shape.Angle{0}})
+		l := mustLay(t, Lay, p).Layouts[0]
+		if l.Cuts != c.cuts || l.Rips != c.rips || l.Notches != c.notches {
+			t.Errorf("%s: %d cuts, %d rips, %d notches, want %d, %d, %d", c.name, l.Cuts, l.Rips, l.Notches, c.cuts, c.rips, c.notches)
+		}
+	}
+}

@@ -103,9 +103,18 @@ type Layout struct {
 	Pieces     []Piece
 	Planks     int // planks first cut for this layout; the layouts of a pool add up to its planks
 	LowerBound int // planks that no layout of this room alone undercuts; 0 when its pool has several rooms
-	Cuts       int // cross cuts
-	Rips       int // cuts along a piece
-	Notches    int // pieces that are not plain rectangles
+	Cuts       int // cross cuts, and cuts on the slant
+	Rips       int // pieces cut along their length
+	Notches    int // pieces cut round a corner or a fixture
+}
+
+// countShape counts the saw's work on a piece that is no plain rectangle.
+func (l *Layout) countShape(piece *shape.Polygon) {
+	if len(piece.Holes) == 0 && piece.Outer.Convex() {
+		l.Cuts++
+	} else {
+		l.Notches++
+	}
 }
 
 // Area is the floor the pieces cover.

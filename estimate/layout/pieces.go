@@ -147,7 +147,7 @@ func (w *drawing) piece(seg *segment, s slot, polygon shape.Polygon, stock int) 
 		w.layout.Rips++
 	}
 	if !isRectangle(polygon) {
-		w.layout.Notches++
+		w.layout.countShape(&polygon)
 	}
 }
 

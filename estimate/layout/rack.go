@@ -57,13 +57,15 @@ func rack(room *Room, direction shape.Angle, plank Plank, rules *Rules) Racked {
 			continue
 		}
 		g := f.cut(0, crewFirstRow(f.width(), plank.Width, rules.LeastRow), plank.Width)
-		r.add(&g, plank.Width, rules)
+		r.add(&g, plank, rules)
 	}
 	return r
 }
 
-// add takes the rows of a field.
-func (r *Racked) add(g *grid, width measure.Length, rules *Rules) {
+// add takes the rows of a field. How many boards of a row are ripped or notched
+// is not known, so the fewest count.
+func (r *Racked) add(g *grid, plank Plank, rules *Rules) {
+	longest, width := plank.Length, plank.Width
 	before := len(r.Layout.Rows)
 	r.Layout.Rows = append(r.Layout.Rows, g.rows...)
 	row, seq := -1, 0
@@ -79,7 +81,10 @@ func (r *Racked) add(g *grid, width measure.Length, rules *Rules) {
 			r.Most += (long + rules.LeastEnd/2 + rules.Kerf).Times(width)
 			r.Layout.Cuts++
 			if wide < width {
-				r.Layout.Rips++
+				r.Layout.Rips += int((long + longest - 1) / longest)
+			}
+			if !isRectangle(part) {
+				r.Layout.countShape(&part)
 			}
 		}
 	}

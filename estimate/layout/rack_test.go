@@ -24,9 +24,23 @@ func TestRackByHand(t *testing.T) {
 	if r = Rack(room, Plank{1800 * mm, 140 * mm}, rules); len(r.Layout.Rows) != 29 || r.Most != (29*(980+153)*mm).Times(140*mm) {
 		t.Errorf("across: %d rows, most %d", len(r.Layout.Rows), r.Most)
 	}
+	// The last row is one rip of a board; along the floor no row is ripped.
+	if r.Layout.Rips != 1 || r.Layout.Notches != 0 {
+		t.Errorf("across: %d rips, %d notches", r.Layout.Rips, r.Layout.Notches)
+	}
 	room.Directions = []shape.Angle{0, shape.QuarterTurn}
 	if r = Rack(room, Plank{1800 * mm, 140 * mm}, rules); r.Layout.Direction != 0 {
 		t.Errorf("of both directions %v", r.Layout.Direction)
+	}
+}
+
+// A row of 60 mm along 3980 mm takes at least three boards of up to 1800 mm, each
+// of them ripped.
+func TestRippedRowsOfRandomBoards(t *testing.T) {
+	room := Room{Floor: shape.Region{shape.Rectangle(shape.Box{X1: 4000 * mm, Y1: 220 * mm})}}
+	r := Rack(room, Plank{1800 * mm, 140 * mm}, Rules{Gap: 10 * mm, LeastRow: 50 * mm})
+	if len(r.Layout.Rows) != 2 || r.Layout.Rips != 3 {
+		t.Errorf("%d rows, %d rips", len(r.Layout.Rows), r.Layout.Rips)
 	}
 }
 

@@ -2,6 +2,7 @@ package proof
 
 import (
 	"io"
+	"math/big"
 	"slices"
 )
 
@@ -63,8 +64,10 @@ type checker struct {
 	racks     map[poolName]int64 // rooms with boards of random lengths by pool; nil before they are counted
 	subfloors map[*roomEntry]*subfloorEntry
 	sizes     map[string]plankSize // by product; nil before they are read
-	inPattern *tally               // of blocks
-	steps     int                  // work left for sweeps
+	sawn      map[*floor]saw
+	bags      map[*roomEntry]*big.Rat // that the lines of a room take
+	inPattern *tally                  // of blocks
+	steps     int                     // work left for sweeps
 }
 
 type roomName struct{ apartment, room string }
@@ -80,6 +83,8 @@ func newChecker(f *file) *checker {
 		floorArea: map[*roomEntry]int64{},
 		cautions:  map[excuse][]*cautionEntry{},
 		floors:    map[string]*floor{},
+		sawn:      map[*floor]saw{},
+		bags:      map[*roomEntry]*big.Rat{},
 		steps:     sweepSteps,
 	}
 	for _, list := range [][]roomEntry{f.Rooms, f.Repaired} {

@@ -532,12 +532,17 @@ type testEntry struct {
 }
 
 // quantityEntry is one layer or operation measured in one place. Those measured
-// by floor area, laid area (of a layout), perimeter, runs, skirting, expansion
-// profiles, pieces and rooms, and from the subfloors by area x depth, grinding
-// and levelled area, are recounted when factor is given: quantity is measure x
-// factor x (1 + waste),
-// rounded to 4 decimals. So are those by pieces, rows and laid area in a place with one repair. Where quantities are listed, the quantity of a labour
-// line is the sum of those of its operation in its place.
+// by floor area, laid area (of a layout), perimeter, runs, skirting, corners,
+// expansion profiles and rooms, in rows of planks by pieces, cuts, rips, notches
+// and packs, by bags, and from the subfloors by area x depth, grinding and levelled
+// area, are recounted when factor is given: quantity is measure x factor x
+// (1 + waste), rounded to 4 decimals. So are those by pieces, rows and laid area in
+// a place with one repair. Where quantities are listed, the quantity of
+// a labour line is the sum of those of its operation in its place.
+//
+// Of a layout's pieces those narrower than their plank are rips, those with a hole
+// or an inward corner are notches. Cuts are rips, notches, the ends of pieces that
+// are no ends of their planks, and pieces with a slanted side.
 type quantityEntry struct {
 	place
 	Item       string  `json:"item"`
@@ -546,6 +551,7 @@ type quantityEntry struct {
 	Waste      number  `json:"waste_pct"`
 	Quantity   number  `json:"quantity"`
 	Unit       string  `json:"unit"` // m2, ft2, yd2, m, ft or a count's word
+	Bags       *number `json:"bags"` // that the line takes, of goods sold by the bag, to 8 decimals; no more than are ordered
 }
 
 // useEntry is how much of a product a room takes: what its order cost is shared

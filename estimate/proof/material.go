@@ -255,6 +255,7 @@ func integer(n *big.Int) *big.Int {
 func (c *checker) checkQuantities() {
 	t := c.claim(claimQuantities)
 	recounted := 0
+	c.countBags()
 	for i := range c.f.Quantities {
 		q := &c.f.Quantities[i]
 		where := q.sign() + ": " + q.Item
@@ -277,6 +278,7 @@ func (c *checker) checkQuantities() {
 		t.want(measured.Sub(q.Quantity.Decimal).Abs().LessThanOrEqual(allowed), where, q.Quantity.String(), measured.String(),
 			"not as measured by "+q.MeasuredBy)
 	}
+	c.checkBags(t)
 	t.remark = fmt.Sprintf("%d of %d quantities were measured again", recounted, len(c.f.Quantities))
 }
 
@@ -299,6 +301,9 @@ func (c *checker) measured(room *roomEntry, q *quantityEntry) (quantity decimal.
 	}
 	var amount int64
 	f := c.floorOf(room)
+	if counted, exact, ok := c.counted(room, q); ok {
+		return raised(counted, q), exact, true
+	}
 	switch q.MeasuredBy {
 	case "floor area":
 		amount = c.floorArea[room]
@@ -316,11 +321,6 @@ func (c *checker) measured(room *roomEntry, q *quantityEntry) (quantity decimal.
 		amount = int64(room.runLength(stretches(room, q.MeasuredBy == "skirting")))
 	case "expansion profiles":
 		amount = int64(room.profileLength())
-	case "pieces":
-		if f == nil {
-			return decimal.Zero, false, false
-		}
-		amount = int64(len(f.entry.Pieces))
 	case "rooms":
 		amount = 1
 	case "area x depth", "grinding", "levelled area":
@@ -340,9 +340,12 @@ func (q *quantityEntry) scaled(amount int64) decimal.Decimal {
 	if !known {
 		size = 1
 	}
-	exactly := new(big.Rat).Mul(big.NewRat(amount, size), q.Factor.Rat())
-	raised := decimal.NewFromInt(100).Add(q.Waste.Decimal)
-	exactly.Mul(exactly, raised.Rat())
-	exactly.Quo(exactly, big.NewRat(100, 1))
+	return raised(big.NewRat(amount, size), q)
+}
+
+// raised is a measured amount with the factor and the waste of its line.
+func raised(amount *big.Rat, q *quantityEntry) decimal.Decimal {
+	exactly := new(big.Rat).Mul(amount, q.Factor.Rat())
+	exactly.Mul(exactly, hundred.Add(q.Waste.Decimal).Shift(-2).Rat())
 	return rounded(exactly, quantityPlaces)
 }

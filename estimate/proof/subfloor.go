@@ -264,10 +264,7 @@ func (e *subfloorEntry) measured(q *quantityEntry) decimal.Decimal {
 		amount = e.Fill.Area
 	}
 	perMillimetre := big.NewRat(unit*unit, unitSizes[strings.TrimSuffix(q.Unit, " x mm")])
-	exactly := new(big.Rat).Mul(amount.Rat(), perMillimetre)
-	exactly.Mul(exactly, q.Factor.Rat())
-	exactly.Mul(exactly, decimal.NewFromInt(100).Add(q.Waste.Decimal).Shift(-2).Rat())
-	return rounded(exactly, quantityPlaces)
+	return raised(new(big.Rat).Mul(amount.Rat(), perMillimetre), q)
 }
 
 // checkTests counts the moisture tests again by the floors of their rooms, and

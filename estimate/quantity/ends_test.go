@@ -28,6 +28,12 @@ func cutList(j *job.Job, b *building.Building) []string {
 	return list
 }
 
+// pier is the outline of a room of 5.0 x 4.0 m with a pier of 1.0 x 0.6 m in its
+// north-east corner.
+func pier() shape.Polygon {
+	return shape.Polygon{Outer: shape.Ring{{X: 0, Y: 0}, {X: mm(5000), Y: 0}, {X: mm(5000), Y: mm(3400)}, {X: mm(4000), Y: mm(3400)}, {X: mm(4000), Y: mm(4000)}, {X: 0, Y: mm(4000)}}}
+}
+
 // A room of 5.0 x 4.0 m with a pier of 1.0 x 0.6 m in its north-east corner,
 // skirting 18 mm thick. Walls: 1 S 5.0, 2 E 3.4, 3 N 1.0, 4 E 0.6, 5 N 4.0,
 // 6 W 4.0; the corner of 3 and 4 is an outside one. A door of 900 mm in wall 1.
@@ -35,7 +41,7 @@ func cutList(j *job.Job, b *building.Building) []string {
 // (geometry: 18 x tan 45); an inside mitre is longest at the wall. Scribed, the
 // left end of a piece takes 5 mm at an inside corner, and the right end is square.
 func TestEndsAndAllowances(t *testing.T) {
-	outline := shape.Polygon{Outer: shape.Ring{{X: 0, Y: 0}, {X: mm(5000), Y: 0}, {X: mm(5000), Y: mm(3400)}, {X: mm(4000), Y: mm(3400)}, {X: mm(4000), Y: mm(4000)}, {X: 0, Y: mm(4000)}}}
+	outline := pier()
 	for _, c := range []struct {
 		cut  job.CornerCut
 		want []string

@@ -70,6 +70,10 @@ func (t *taker) measured(room *building.Room, laid Laid, line *job.Line) measure
 		return t.length(seamLength(seamsBefore(room, line)))
 	case job.ExpansionProfiles:
 		return t.length(room.ProfileLength())
+	case job.Packs:
+		return inPacks(t.packsOpened(room, laid))
+	case job.Bags:
+		return inBags(t.bagsIn(room, laid))
 	}
 	return countedIn(room, laid, line.Measure)
 }
@@ -90,23 +94,28 @@ func countedIn(room *building.Room, laid Laid, by job.Measure) measured {
 		return count(laid.Pieces)
 	case job.Steps:
 		return count(room.Spec.Steps)
-	case job.Packs:
-		return packsOpened(room, laid)
+	case job.Rips:
+		return count(laid.Rips)
+	case job.Notches:
+		return count(laid.Notches)
+	case job.InsideCorners:
+		return count(corners(room, building.InsideCorner))
+	case job.OutsideCorners:
+		return count(corners(room, building.OutsideCorner))
 	}
 	panic("quantity: " + by.String() + " is not measured in a room")
 }
 
-// packsOpened is the planks first cut for the room as a fraction of packs: what
-// has to be carried there.
-func packsOpened(room *building.Room, laid Laid) measured {
-	m := count(laid.Planks)
-	if laid.Most > 0 {
-		m.amount.SetFrac64(int64(laid.Most), int64(room.Spec.BuildUp.Covering().Product.AreaPerPack))
-	} else if covering := room.Spec.BuildUp.Covering(); covering != nil && covering.Product.PiecesPerPack > 0 {
-		m.amount.Quo(m.amount, big.NewRat(int64(covering.Product.PiecesPerPack), 1))
+// corners counts the corners of a kind at which two lengths of the room's
+// skirting meet: where one of them ends on the left, the other does on the right.
+func corners(room *building.Room, kind building.Corner) int {
+	n := 0
+	for _, run := range room.Skirting {
+		if run.Left.At == kind {
+			n++
+		}
 	}
-	m.unit = "pack"
-	return m
+	return n
 }
 
 // laidArea is the area of the pieces, or, for a covering that is not laid piece

@@ -28,7 +28,9 @@ type Laid struct {
 	Waste   measure.Area // the room's part of what the planks of its pool leave over
 	Rows    int
 	Pieces  int
-	Cuts    int // cross cuts, rips and notches
+	Cuts    int // of the saw: cross cuts, rips and notches
+	Rips    int // pieces cut along their length
+	Notches int // pieces cut round a corner or a fixture
 }
 
 // Line is one layer or operation of one room, measured. Room is nil for lines
@@ -43,6 +45,7 @@ type Line struct {
 	Quantity  decimal.Decimal
 	Unit      string
 	Repair    *building.Repair // that takes it; nil for what rooms take
+	Bags      *big.Rat         // that the line takes, exact; nil but for goods sold by the bag
 }
 
 // Item is the code of the product or operation.
@@ -140,7 +143,7 @@ func (t *taker) add(room *building.Room, line *job.Line, m measured, laid Laid) 
 		return
 	}
 	t.out.Lines = append(t.out.Lines, Line{Apartment: room.Apartment, Room: room, Product: line.Product, Operation: line.Operation, Spec: line,
-		Measure: line.Measure, Quantity: raised.stated(), Unit: raised.unit})
+		Measure: line.Measure, Quantity: raised.stated(), Unit: raised.unit, Bags: bagsOf(line, raised)})
 	if line.Product == nil {
 		return
 	}

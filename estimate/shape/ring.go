@@ -114,6 +114,18 @@ func (r Ring) after(i int) Point {
 	return r[i+1]
 }
 
+// Convex reports whether a ring that is walked anticlockwise turns right
+// nowhere.
+func (r Ring) Convex() bool {
+	for i, a := range r {
+		b, c := r[(i+1)%len(r)], r[(i+2)%len(r)]
+		if int64(b.X-a.X)*int64(c.Y-b.Y) < int64(b.Y-a.Y)*int64(c.X-b.X) {
+			return false
+		}
+	}
+	return true
+}
+
 // Bounds is the smallest box round the ring; nought for an empty one.
 func (r Ring) Bounds() Box {
 	if len(r) == 0 {

@@ -74,10 +74,17 @@ func quantities(r *estimate.Result) []quantityEntry {
 			factor := dec(line.Spec.Factor)
 			e.Factor, e.Waste = &factor, dec(line.Spec.Waste)
 		}
+		if line.Bags != nil {
+			bags := dec(decimal.NewFromBigRat(line.Bags, bagPlaces))
+			e.Bags = &bags
+		}
 		entries[i] = e
 	}
 	return entries
 }
+
+// bagPlaces is the number of decimals that a line's bags are written with.
+const bagPlaces = 8
 
 func uses(r *estimate.Result) []useEntry {
 	entries := make([]useEntry, len(r.Takeoff.Uses))

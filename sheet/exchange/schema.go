@@ -301,6 +301,7 @@ type quantityEntry struct {
 	Waste      dec    `json:"waste_pct"`
 	Quantity   dec    `json:"quantity"`
 	Unit       string `json:"unit"`
+	Bags       *dec   `json:"bags,omitempty"`
 }
 
 type useEntry struct {

@@ -62,6 +62,8 @@ type builder struct {
 	fill   Fill
 	styles *styles
 	err    error
+
+	measureWords string // the cells of the How-to sheet that hold them
 }
 
 func (b *builder) do(err error) {

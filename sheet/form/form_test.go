@@ -2,12 +2,14 @@ package form
 
 import (
 	"bytes"
+	"fmt"
 	"strings"
 	"testing"
 	"unicode/utf16"
 
 	"github.com/xuri/excelize/v2"
 
+	"laybill/estimate/job"
 	"laybill/estimate/measure"
 	"laybill/sheet/table"
 )
@@ -143,6 +145,37 @@ func columnOf(t *testing.T, sheet, key string) int {
 	}
 	t.Fatalf("sheet %s has no column %s", sheet, key)
 	return 0
+}
+
+// The measures are too many for a cell's rule: their list is that of the How-to
+// sheet, word by word, and no other list refers there.
+func TestMeasuresAreListedOnTheHowToSheet(t *testing.T) {
+	if len(table.MeasureHelp) != len(job.Measures) {
+		t.Fatalf("%d measures explained, %d declared", len(table.MeasureHelp), len(job.Measures))
+	}
+	f := filled(t, Fill{Title: "Job"})
+	lists := 0
+	for i := range table.Tables {
+		rules, err := f.GetDataValidations(table.Tables[i].Sheet)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, rule := range rules {
+			var first, last int
+			if n, _ := fmt.Sscanf(rule.Formula1, "'How to'!$A$%d:$A$%d", &first, &last); n < 2 {
+				continue
+			}
+			lists++
+			for k, word := range job.Measures {
+				if got, _ := f.GetCellValue("How to", fmt.Sprintf("A%d", first+k)); got != word || first+len(job.Measures)-1 != last {
+					t.Errorf("%s: %q, want %q", rule.Formula1, got, word)
+				}
+			}
+		}
+	}
+	if want := 2; lists != want {
+		t.Errorf("%d lists of measures, want those of Build-ups and Operations", lists)
+	}
 }
 
 // ECMA-376 part 1, 18.3.1.32 keeps a list written into the cell rule under 256

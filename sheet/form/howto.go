@@ -1,10 +1,12 @@
 package form
 
 import (
+	"fmt"
 	"slices"
 
 	"github.com/xuri/excelize/v2"
 
+	"laybill/estimate/job"
 	"laybill/sheet/table"
 )
 
@@ -63,6 +65,7 @@ func (b *builder) howTo() {
 		ways = imperialWays
 	}
 	page.section("How to write", slices.Concat(ways, places))
+	page.measures()
 	page.sheets()
 	gridLines := false
 	b.do(b.file.SetSheetView(howToSheet, 0, &excelize.ViewOptions{ShowGridLines: &gridLines}))
@@ -95,6 +98,18 @@ func (p *howToPage) section(title string, lines []step) {
 	for _, s := range lines {
 		p.line(s.label, s.text, p.styles.body)
 	}
+}
+
+// measures lists what layers and work are measured by. The words are too many for
+// the rule of a cell, so drop-down lists refer to them here.
+func (p *howToPage) measures() {
+	lines := make([]step, len(job.Measures))
+	for i, word := range job.Measures {
+		lines[i] = step{word, table.MeasureHelp[i]}
+	}
+	p.section("What layers and work are measured by", lines)
+	last := p.row - 1
+	p.measureWords = fmt.Sprintf("%s!$A$%d:$A$%d", quoted(howToSheet), last-len(lines)+1, last)
 }
 
 // sheets lists the sheets with a link to each.

@@ -46,13 +46,21 @@ func (b *builder) dropDown(t *table.Table, c table.Column, col, last int) {
 	b.wordList(t.Sheet, cells, c.Heading, words, closed)
 }
 
+// longestList is how many characters a list in a cell's rule may have (ECMA-376
+// part 1, 18.3.1.32). Of all lists only that of the measures is longer.
+const longestList = 255
+
 func (b *builder) wordList(sheet, cells, heading string, words []string, closed bool) {
 	if len(words) == 0 {
 		return
 	}
 	list := excelize.NewDataValidation(true)
 	list.SetSqref(cells)
-	b.do(list.SetDropList(words))
+	if len(strings.Join(words, ",")) > longestList {
+		list.SetSqrefDropList(b.measureWords)
+	} else {
+		b.do(list.SetDropList(words))
+	}
 	if closed {
 		list.SetError(excelize.DataValidationErrorStyleStop, heading, "Choose one of the words in the list.")
 	}
