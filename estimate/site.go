@@ -63,15 +63,40 @@ func (r *Result) oldFloorTouched() (problem.Problem, bool) {
 }
 
 func (r *Result) packCautions(list *problem.List) {
+	storeys := r.storeysCarried()
 	for _, order := range r.Orders {
 		for _, line := range order.Lines {
 			if line.Product.Weight.Cmp(liftConstant) > 0 {
 				list.Add(problem.Problem{Code: problem.HeavyPack, At: line.Product.Ref,
 					Found: fmt.Sprintf("one %s of %s weighs %s kg", line.Product.SoldBy, line.Product.Code, line.Product.Weight),
-					Want:  fmt.Sprintf("for one person at most %s kg where the lift is ideal, %s kg up from the floor", idealLift.limit(), fromFloor.limit()), Fix: "carry it with two people or an aid"})
+					Want:  fmt.Sprintf("for one person at most %s kg where the lift is ideal, %s kg up from the floor", idealLift.limit(), fromFloor.limit()), Fix: "carry it with two people or an aid" + stairsWords(storeys[line.Product])})
 			}
 		}
 	}
+}
+
+// storeysCarried is the most storeys that each product is carried by the stairs.
+func (r *Result) storeysCarried() map[*job.Product]int {
+	most := map[*job.Product]int{}
+	for _, use := range r.Takeoff.Uses {
+		if use.Room == nil || r.Job.Settings.Lift {
+			continue
+		}
+		if storeys, ok := r.Job.Settings.Storeys(use.Room.Apartment); ok {
+			most[use.Product] = max(most[use.Product], storeys)
+		}
+	}
+	return most
+}
+
+func stairsWords(storeys int) string {
+	switch storeys {
+	case 0:
+		return ""
+	case 1:
+		return "; the Job sheet has no lift, so it goes one storey by the stairs"
+	}
+	return fmt.Sprintf("; the Job sheet has no lift, so it goes up to %d storeys by the stairs", storeys)
 }
 
 func (r *Result) byAreaCautions(list *problem.List) {

@@ -23,7 +23,7 @@ type Cell struct {
 func Check(j *Job) []Finding {
 	var found []Finding
 	for _, check := range []func(*Job) []Finding{
-		checkSettings, checkSuppliers, checkProducts, checkOffers, checkPrices, checkBuildUps, checkWork, checkRooms, checkOpenings, checkThrough, checkFixtures, checkReadings, checkSite, checkRepairs,
+		checkSettings, checkSuppliers, checkProducts, checkOffers, checkPrices, checkBuildUps, checkWork, checkRooms, checkOpenings, checkThrough, checkFixtures, checkReadings, checkSite, checkStoreys, checkRepairs,
 	} {
 		found = append(found, check(j)...)
 	}

@@ -226,7 +226,8 @@ type Measure int
 // covering's layout leaves over, as solid material. Rips and Notches are the pieces
 // of the layout that are cut along their length, and round a corner or a fixture;
 // InsideCorners and OutsideCorners those of the skirting on the outer walls; Bags
-// what the room takes of goods sold by the bag.
+// what the room takes of goods sold by the bag; Carried the room's packs and bags
+// times the storeys that they are carried.
 const (
 	FloorArea Measure = iota
 	LaidArea
@@ -259,12 +260,13 @@ const (
 	InsideCorners
 	OutsideCorners
 	Bags
+	Carried
 )
 
 // Measures are the words of the measures.
 var Measures = []string{"floor area", "laid area", "old floor area", "perimeter", "skirting", "runs", "openings", "expansion profiles", "undercuts", "area x depth", "bed", "joints", "rooms",
 	"apartments", "packs", "cuts", "rows", "pieces", "seams", "steps", "fixed", "levelled area", "grinding", "moisture tests", "waste volume", "waste weight",
-	"rips", "notches", "inside corners", "outside corners", "bags"}
+	"rips", "notches", "inside corners", "outside corners", "bags", "carried"}
 
 func (m Measure) String() string { return Measures[m] }
 

@@ -87,6 +87,8 @@ type Settings struct {
 	FloorStorage  decimal.Decimal // kg that one floor of the building can store; 0: no limit
 	OvertimeAfter decimal.Decimal // hours a day at the plain wage; 0: all
 	BuildingYear  int             // 0 when not given
+	EntranceFloor int             // number of the floor at street level
+	Lift          bool            // goods go up in a lift
 	MeasuringRule MeasuringRule
 	Seed          int64
 }

@@ -44,7 +44,7 @@ func (m Measure) UsualStep() Step {
 		return MoistureTest
 	case AreaDepth, LevelledArea, Grinding, Bags:
 		return Levelling
-	case Packs:
+	case Packs, Carried:
 		return Delivering
 	case FloorArea, Seams:
 		return Underlaying

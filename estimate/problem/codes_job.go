@@ -23,6 +23,7 @@ const (
 	StartDateMissing   Code = "start-date-missing"
 	OffersDiffer       Code = "offers-differ"
 	OptionUnfit        Code = "option-unfit"
+	FloorUnreadable    Code = "floor-unreadable"
 	ThroughUnfit       Code = "laid-through-unfit"
 	RepairUnfit        Code = "repair-unfit"
 	RepairStock        Code = "repair-stock-excess"
@@ -35,6 +36,7 @@ var jobCodes = map[Code]Entry{
 	RoomNotClosed:      {Error, "an outline does not close", "The walk round the room does not come back to where it began.", "Correct the leg that is wrong; the gap is shown."},
 	RoomOutlineBad:     {Error, "an outline is not a floor", "The walk crosses or touches itself, or encloses nothing.", "Correct the corners or legs shown."},
 	RoomShapeAssumed:   {Caution, "a room's shape is assumed", "Only area, or area and perimeter, are given; a rectangle is laid in their place.", "Measure the room's length and width before ordering."},
+	FloorUnreadable:    {Error, "a floor is no number", "Work in the apartment is measured by the storeys that goods are carried, and its floor is neither a whole number nor ground.", "Write the floor as a number, 0 or ground for the one at street level, or -1 below it."},
 	OpeningTooWide:     {Error, "an opening does not fit its wall", "The opening, with its distance from the corner, is longer than the wall.", "Correct the width or the distance from the corner."},
 	OpeningWallUnknown: {Error, "an opening's wall is not known", "The room has no such wall, or several walls face that way.", "Give the number of the leg, counted anticlockwise from the corner nearest 0,0."},
 	FixtureOutside:     {Error, "a fixture lies outside its room", "No part of the fixture stands on the room's floor.", "Correct its place or size."},

@@ -3,6 +3,8 @@ package proof
 import (
 	"math/big"
 	"slices"
+	"strconv"
+	"strings"
 
 	"github.com/shopspring/decimal"
 )
@@ -32,8 +34,11 @@ func (c *checker) counted(room *roomEntry, q *quantityEntry) (n *big.Rat, exact,
 	case "pieces":
 		return whole(int64(len(f.entry.Pieces)))
 	case "packs":
-		n = c.packsOf(f)
+		n = c.packsIn(f)
 		return n, true, n != nil
+	case "carried":
+		n = c.carriedTo(room, f)
+		return n, false, n != nil
 	case "cuts", "rips", "notches":
 		s, inRows := c.sawing(f)
 		return big.NewRat(map[string]int64{"cuts": s.cuts, "rips": s.rips, "notches": s.notches}[q.MeasuredBy], 1), true, inRows
@@ -106,17 +111,35 @@ func (r ring) upright() bool {
 	})
 }
 
-// packsOf is the floor's planks in packs; nil when no order says how many are in
+// packsIn is the floor's planks in packs; nil when no order says how many are in
 // one.
-func (c *checker) packsOf(f *floor) *big.Rat {
-	for i := range c.f.Orders {
-		for _, line := range c.f.Orders[i].Lines {
-			if line.Product == f.entry.Product && line.PiecesPerPack != nil && f.planks() {
-				return new(big.Rat).Quo(big.NewRat(int64(f.entry.Planks), 1), line.PiecesPerPack.Rat())
-			}
-		}
+func (c *checker) packsIn(f *floor) *big.Rat {
+	inPack := c.packsOf(f.entry.Product).inPack
+	if !f.planks() || inPack.Sign() <= 0 {
+		return nil
 	}
-	return nil
+	return new(big.Rat).Quo(big.NewRat(int64(f.entry.Planks), 1), inPack.Rat())
+}
+
+// carriedTo is the packs and bags of a room times the storeys that they are
+// carried; nil when its packs or its floor are not known.
+func (c *checker) carriedTo(room *roomEntry, f *floor) *big.Rat {
+	n := c.packsIn(f)
+	at, err := strconv.Atoi(room.Floor)
+	if ground := strings.ToLower(room.Floor); ground == "g" || ground == "ground" {
+		at, err = c.f.Job.EntranceFloor, nil
+	}
+	if n == nil || err != nil {
+		return nil
+	}
+	storeys := max(at-c.f.Job.EntranceFloor, c.f.Job.EntranceFloor-at)
+	if c.f.Job.Lift {
+		storeys = min(storeys, 1)
+	}
+	if bags := c.bags[room]; bags != nil {
+		n.Add(n, bags)
+	}
+	return n.Mul(n, big.NewRat(int64(storeys), 1))
 }
 
 // countBags adds up the bags of each room.

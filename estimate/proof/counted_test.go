@@ -6,7 +6,8 @@ import "testing"
 // corners of a rectangle; of its pieces one end each is sawn of those in planks 2,
 // 3, 5 and 6; its 6 planks of 8 a pack are 0.75 packs. The store's first piece goes
 // round the column and is sawn at both ends, its second at one: 1 + 2 + 1 cuts.
-// Mortar is ordered as 8 bags and used as 5.25 and 2.75.
+// Mortar is ordered as 8 bags and used as 5.25 and 2.75; with the hall's packs it is
+// carried three storeys, from floor -2 to floor 1: 3 x (0.75 + 5.25).
 func withCounts() obj {
 	result := fixture()
 	counted := func(name, item, by, factor, quantity string) obj {
@@ -23,26 +24,31 @@ func withCounts() obj {
 		counted("Hall", "MITRE", "inside corners", "1", "4"), counted("Hall", "CAP", "outside corners", "1", "0"),
 		counted("Hall", "SAW", "cuts", "1.5", "6"), counted("Hall", "CARRY", "packs", "1", "0.75"),
 		counted("Store", "SAW", "cuts", "1", "4"), counted("Store", "FIT", "notches", "1", "1"), counted("Store", "RIP", "rips", "1", "0"),
-		bags("Hall", "5.25"), bags("Store", "2.75"), counted("Store", "MIX", "bags", "2", "5.5"))
+		bags("Hall", "5.25"), bags("Store", "2.75"), counted("Store", "MIX", "bags", "2", "5.5"),
+		counted("Hall", "STAIRS", "carried", "1", "18"))
+	result["job"].(obj)["entrance_floor"] = -2
 	return result
 }
 
-// Quantities from 7 on are those of withCounts.
 func TestFaultsOfCountsAreCaught(t *testing.T) {
+	own := len(quantitiesFixture()) // the first entry of withCounts
 	for _, fault := range []struct {
 		name  string
 		plant func(obj)
 		holds bool
 	}{
 		{"none", func(obj) {}, true},
-		{"corner forgotten", set("3", "quantities", 7, "quantity"), false},
-		{"outside corner found", set("1", "quantities", 8, "quantity"), false},
-		{"cut forgotten", set("4.5", "quantities", 9, "quantity"), false},
-		{"packs of whole planks", set("6", "quantities", 10, "quantity"), false},
-		{"notch counted as two", set("2", "quantities", 12, "quantity"), false},
-		{"rip made up", set("1", "quantities", 13, "quantity"), false},
-		{"bag forgotten", set("3.5", "quantities", 16, "quantity"), false},
-		{"more bags than ordered", set("5.26", "quantities", 14, "bags"), false},
+		{"corner forgotten", set("3", "quantities", own, "quantity"), false},
+		{"outside corner found", set("1", "quantities", own+1, "quantity"), false},
+		{"cut forgotten", set("4.5", "quantities", own+2, "quantity"), false},
+		{"packs of whole planks", set("6", "quantities", own+3, "quantity"), false},
+		{"notch counted as two", set("2", "quantities", own+5, "quantity"), false},
+		{"rip made up", set("1", "quantities", own+6, "quantity"), false},
+		{"bag forgotten", set("3.5", "quantities", own+9, "quantity"), false},
+		{"a storey forgotten", set("12", "quantities", own+10, "quantity"), false},
+		{"carried in a lift", set(true, "job", "lift"), false},
+		{"carried in a lift, counted once", both(set(true, "job", "lift"), set("6", "quantities", own+10, "quantity")), true},
+		{"more bags than ordered", set("5.26", "quantities", own+7, "bags"), false},
 	} {
 		result := withCounts()
 		fault.plant(result)

@@ -103,6 +103,10 @@ type jobEntry struct {
 
 	// All hours of the labour are at least least_call_out_h, where there are any.
 	LeastCallOut *number `json:"least_call_out_h"`
+
+	// Goods are carried from the entrance floor, in a lift where there is one.
+	EntranceFloor int  `json:"entrance_floor"`
+	Lift          bool `json:"lift"`
 }
 
 // place names a room, or with Room null an apartment, or with both empty the job.
@@ -534,14 +538,16 @@ type testEntry struct {
 // quantityEntry is one layer or operation measured in one place. Those measured
 // by floor area, laid area (of a layout), perimeter, runs, skirting, corners,
 // expansion profiles and rooms, in rows of planks by pieces, cuts, rips, notches
-// and packs, by bags, and from the subfloors by area x depth, grinding and levelled
+// and packs, by bags and carried, and from the subfloors by area x depth, grinding and levelled
 // area, are recounted when factor is given: quantity is measure x factor x
 // (1 + waste), rounded to 4 decimals. So are those by pieces, rows and laid area in
 // a place with one repair. Where quantities are listed, the quantity of
 // a labour line is the sum of those of its operation in its place.
 //
 // Of a layout's pieces those narrower than their plank are rips, those with a hole
-// or an inward corner are notches. Cuts are rips, notches, the ends of pieces that
+// or an inward corner are notches. What is carried is packs and bags times the
+// storeys between the room's floor and the entrance floor, at most one with a lift.
+// Cuts are rips, notches, the ends of pieces that
 // are no ends of their planks, and pieces with a slanted side.
 type quantityEntry struct {
 	place

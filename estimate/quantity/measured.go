@@ -74,6 +74,8 @@ func (t *taker) measured(room *building.Room, laid Laid, line *job.Line) measure
 		return inPacks(t.packsOpened(room, laid))
 	case job.Bags:
 		return inBags(t.bagsIn(room, laid))
+	case job.Carried:
+		return t.carried(room, laid)
 	}
 	return countedIn(room, laid, line.Measure)
 }

@@ -41,6 +41,14 @@ func (t *taker) bagsIn(room *building.Room, laid Laid) *big.Rat {
 	return bags
 }
 
+// carried is the room's packs and bags times the storeys that they are carried.
+func (t *taker) carried(room *building.Room, laid Laid) measured {
+	storeys, _ := t.settings.Storeys(room.Apartment) // floors that cannot be read are errors of the job
+	n := t.packsOpened(room, laid)
+	n.Add(n, t.bagsIn(room, laid))
+	return measured{counted, n.Mul(n, big.NewRat(int64(storeys), 1)), big.NewRat(1, 1), "pack x storey"}
+}
+
 // bagsOf is how many bags a line takes, its factor and waste counted in; nil when
 // its product is not sold by the bag.
 func bagsOf(line *job.Line, raised measured) *big.Rat {
@@ -54,7 +62,7 @@ func bagsOf(line *job.Line, raised measured) *big.Rat {
 // come empty, and what goes by the bag is not counted among the bags.
 func byBag(line *job.Line) bool {
 	p := line.Product
-	if p == nil || p.SoldBy != job.PerBag || !line.Measure.InRoom() || line.Measure.OfWaste() || line.Measure == job.Bags {
+	if p == nil || p.SoldBy != job.PerBag || !line.Measure.InRoom() || line.Measure.OfWaste() || line.Measure == job.Bags || line.Measure == job.Carried {
 		return false
 	}
 	return p.Kind == job.Compound || p.Kind == job.Adhesive || p.Kind == job.Each

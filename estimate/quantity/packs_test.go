@@ -69,6 +69,25 @@ func TestPacksOfEveryCovering(t *testing.T) {
 	}
 }
 
+// 8 planks of 8 a pack and 6.426 bags of the levelling are 7.426 to carry: three
+// storeys 22.278, in a lift 7.426, and on the ground floor no line.
+func TestCarriedByTheStorey(t *testing.T) {
+	plank := &job.Product{Code: "OAK", Kind: job.Plank, SoldBy: job.PerPack, PiecesPerPack: 8}
+	compound := &job.Product{Code: "LEV", Kind: job.Compound, SoldBy: job.PerBag, Spread: dec("1.7"), Weight: dec("25")}
+	for _, c := range []struct {
+		floor string
+		lift  bool
+		want  string
+	}{{"3", false, "22.278 pack x storey"}, {"3", true, "7.426 pack x storey"}, {"ground", false, "0"}} {
+		j, _ := room(rectangle(6000, 5000), work("STAIRS", job.Carried), &job.Line{Product: compound, Measure: job.AreaDepth, Waste: dec("5")}, &job.Line{Product: plank, Measure: job.LaidArea})
+		j.Rooms[0].LevelBy, j.Settings.Lift, j.Apartments[0].Floor = mm(3), c.lift, c.floor
+		b := building.Build(j)
+		if got := quantityOf(Take(j, b, []Laid{{ByPiece: true, Planks: 8}}, subfloor.Look(j, b, noPrice)), "STAIRS"); got != c.want {
+			t.Errorf("floor %s, lift %v: %s, want %s", c.floor, c.lift, got, c.want)
+		}
+	}
+}
+
 // The room of TestEndsAndAllowances: six corners, one of them an outside one. A
 // gap of 1200 mm whose sides take skirting adds two outside corners; a door that
 // begins at a corner takes that corner away. Without skirting there are none.

@@ -116,5 +116,6 @@ func jobOf(r *estimate.Result) jobEntry {
 	s := r.Job.Settings
 	return jobEntry{Name: s.Name, Number: s.Number, Client: s.Client, Site: s.Site, Currency: s.Currency.Code,
 		Sharing: s.Sharing.String(), PackRounding: s.PackRounding.String(), Breakage: dec(s.BreakagePercent), Attic: dec(s.AtticPercent),
-		HoursADay: dec(s.HoursADay), OvertimeAfter: dec(s.OvertimeAfter), LeastCallOut: dec(s.LeastCallOut)}
+		HoursADay: dec(s.HoursADay), OvertimeAfter: dec(s.OvertimeAfter), LeastCallOut: dec(s.LeastCallOut),
+		EntranceFloor: s.EntranceFloor, Lift: s.Lift}
 }

@@ -15,9 +15,11 @@ type jobEntry struct {
 	Breakage     dec    `json:"breakage_pct"`
 	Attic        dec    `json:"attic_pct"`
 
-	HoursADay     dec `json:"hours_a_day"`
-	OvertimeAfter dec `json:"overtime_after"`
-	LeastCallOut  dec `json:"least_call_out_h"`
+	HoursADay     dec  `json:"hours_a_day"`
+	OvertimeAfter dec  `json:"overtime_after"`
+	LeastCallOut  dec  `json:"least_call_out_h"`
+	EntranceFloor int  `json:"entrance_floor"`
+	Lift          bool `json:"lift"`
 }
 
 type place struct {

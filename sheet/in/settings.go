@@ -264,6 +264,8 @@ func (s *settings) readRules() {
 	week, _ := setting(s, "workingdays", asChoice(job.WorkingWeeks))
 	j.WorkingWeek = job.WorkingWeek(week)
 	j.BuildingYear, _ = setting(s, "buildingyear", asWhole)
+	j.EntranceFloor, _ = setting(s, "entrancefloor", asWholeUpTo(100))
+	j.Lift, _ = setting(s, "lift", asYesNo)
 	seed, _ := setting(s, "seed", asWhole)
 	j.Seed = int64(seed)
 }

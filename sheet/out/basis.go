@@ -2,6 +2,7 @@ package out
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -10,6 +11,7 @@ import (
 	"laybill/estimate/labour"
 	"laybill/estimate/measure"
 	"laybill/estimate/money"
+	"laybill/estimate/quantity"
 	"laybill/sheet/crew"
 )
 
@@ -41,6 +43,7 @@ func (b *book) basis(sheet string, crowded int) {
 		},
 	}
 	rules := b.generalRules()
+	rules = append(rules, b.carryingRules()...)
 	rules = append(rules, b.productRules()...)
 	rules = append(rules, b.fieldRules()...)
 	rules = append(rules, b.layerRules()...)
@@ -88,6 +91,16 @@ func (b *book) generalRules() []rule {
 		{"Workbook", "Give the client the Bid as a print or PDF: the other sheets of this workbook show cost and margin.", "", ourDefinition},
 		{"Safety", "Cautions appear only where the job gives cause. They never say that something is safe: licensed practice and the local code decide.", "", "see each caution"},
 	}
+}
+
+// carryingRules say how carrying is counted, where a line is measured by it.
+func (b *book) carryingRules() []rule {
+	s := b.result.Job.Settings
+	if !slices.ContainsFunc(b.result.Takeoff.Lines, func(l quantity.Line) bool { return l.Measure == job.Carried }) {
+		return nil
+	}
+	return []rule{{"Labour", "Carrying: packs and bags x storeys between the apartment's floor and the entrance floor, up or down. In a lift they count one storey, however high.",
+		fmt.Sprintf("entrance floor %d, lift %s", s.EntranceFloor, yesOrNo(s.Lift)), jobSheet}}
 }
 
 func overtimeWords(o labour.Overtime) string {

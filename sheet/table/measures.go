@@ -33,4 +33,5 @@ var MeasureHelp = []string{
 	"inside corners at which two lengths of skirting meet",
 	"outside corners at which two lengths of skirting meet",
 	"bags of the room's goods that are sold by the bag, with their waste, also parts of one; empty bags for waste do not count",
+	"packs and bags x storeys from the entrance floor, up or down; with a lift one storey, however high",
 }

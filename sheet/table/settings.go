@@ -53,6 +53,8 @@ var Settings = []Setting{
 	{Key: "floorstorage", Name: "Floor storage", Kind: Number, Default: "0", Help: "Kilograms of goods that one floor of the building can store at a time; deliveries are held back for it. 0: no limit."},
 	{Key: "overtimeafter", Name: "Overtime after hours a day", Also: []string{"Overtime after"}, Kind: Number, Default: "0", Help: "0: no overtime. Hours of the day beyond these are paid at the trade's Overtime factor, with its burden."},
 	{Key: "buildingyear", Name: "Building year", Kind: Whole, Help: "Raises the cautions for asbestos and lead paint where old floors are lifted or repaired."},
+	{Key: "entrancefloor", Name: "Entrance floor", Kind: Whole, Default: "0", Help: "Number of the floor at street level, for work measured by carried: 0 where floors count ground, 1, 2; 1 where the first floor is the ground floor."},
+	{Key: "lift", Name: "Lift", Kind: YesNo, Default: "no", Help: "yes: goods go up in a lift, and work measured by carried counts each pack and bag once on every floor but the entrance floor."},
 	{Key: "retention", Name: "Retention %", Kind: Percent, Default: "0", Help: "Shown, not deducted."},
 	{Key: "measuringrule", Name: "Measuring rule", Kind: Choice, Choices: job.MeasuringRules, Default: job.DeductAll.String(), Help: "Voids that are not deducted from the billed area. Purchases, hours and layout do not change."},
 	{Key: "subfloor", Name: "Subfloor", Kind: Choice, Choices: job.Subfloors, Default: job.NotSaid.String(), Help: "Of rooms that do not name their own. It decides the usual moisture limits and whether a film is needed."},
