@@ -64,7 +64,7 @@ func runWith(ctx context.Context, j *job.Job, watch func(Progress), plans *plans
 		return nil, nil, err
 	}
 	problems.Append(r.cuttingFaults())
-	watch(Progress{Stage: "orders and price"})
+	watch(Progress{Stage: "orders"})
 	r.Needs = r.needs()
 	problems.Append(r.chooseOffers())
 	if problems.HasErrors() {
@@ -77,9 +77,11 @@ func runWith(ctx context.Context, j *job.Job, watch func(Progress), plans *plans
 	}
 	r.Orders, r.Materials = orders, materials
 	r.noteHands()
+	watch(Progress{Stage: "hours and programme"})
 	r.Labour = labour.Work(j.Settings, r.Takeoff.Lines)
 	r.Programme = programme.Plan(j, programme.Work{Places: r.Building.Places(), Subfloor: r.Subfloor, Consignments: r.inConsignment, Labour: r.Labour, Uses: r.Takeoff.Uses, Needs: r.Needs})
 	r.dateOrders()
+	watch(Progress{Stage: "price"})
 	r.Price = price.Climb(j.Settings, r.Building.Places(), r.Orders, r.Takeoff.Uses, r.Labour, j.Extras)
 	if j.Settings.Risk.Given() {
 		outcome := risk.Simulate(j.Settings, r.Orders, r.Price.Ladder)

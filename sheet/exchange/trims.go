@@ -12,12 +12,13 @@ import (
 // trims lists the bars of every pool, one entry a stock length.
 func trims(r *estimate.Result) []trimEntry {
 	var entries []trimEntry
+	beyond := searches{}
 	for i := range r.Cutting {
 		pool := &r.Cutting[i]
 		for stock := range pool.Stocks {
 			e := barsOf(pool, stock)
 			if len(pool.Stocks) == 1 {
-				e.prove(pool)
+				e.prove(pool, beyond)
 			}
 			if len(e.Bars) > 0 {
 				entries = append(entries, e)
@@ -53,18 +54,27 @@ func stockName(pool *cutting.Pool, stock int) (product, name string) {
 }
 
 // prove adds the bound on bars of a pool with one stock length.
-func (e *trimEntry) prove(pool *cutting.Pool) {
+func (e *trimEntry) prove(pool *cutting.Pool, beyond searches) {
 	e.LowerBound, e.Proven, e.Runs = &pool.Plan.LowerBound, pool.Plan.Proven, runs(pool)
 	if c := pool.Plan.Certificate; c != nil {
-		e.Searched = searched(pool)
+		e.Searched = beyond.of(pool)
 		written := trimCertificateOf(*c)
 		e.Certificate = &written
 	}
 }
 
-// searched tells whether the bound goes beyond what the certificate proves.
-func searched(pool *cutting.Pool) bool {
-	return pool.Plan.Certificate.Bound(pool.Order()) < pool.Plan.LowerBound
+// searches tells of certificates whether the bound goes beyond what they prove.
+// Pools that are cut alike share one certificate.
+type searches map[*trim.Certificate]bool
+
+func (s searches) of(pool *cutting.Pool) bool {
+	c := pool.Plan.Certificate
+	beyond, known := s[c]
+	if !known {
+		beyond = c.Bound(pool.Order()) < pool.Plan.LowerBound
+		s[c] = beyond
+	}
+	return beyond
 }
 
 func trimCertificateOf(c trim.Certificate) trimCertificate {
@@ -99,6 +109,7 @@ func runs(pool *cutting.Pool) []runEntry {
 // choices are the pools that are cut from stock of several lengths.
 func choices(r *estimate.Result) []choiceEntry {
 	var entries []choiceEntry
+	beyond := searches{}
 	for i := range r.Cutting {
 		pool := &r.Cutting[i]
 		if len(pool.Stocks) < 2 {
@@ -110,7 +121,7 @@ func choices(r *estimate.Result) []choiceEntry {
 			e.Stocks = append(e.Stocks, stockChoice{Product: product, Pool: name, Length: mm(stock.Length), Price: stock.Price, Limit: stock.Limit})
 		}
 		if c := pool.Plan.Certificate; c != nil {
-			e.Searched = searched(pool)
+			e.Searched = beyond.of(pool)
 			written := choiceCertificateOf(*c)
 			e.Certificate = &written
 		}
