@@ -71,6 +71,8 @@ func fitting(kind Kind) []Measure {
 		return []Measure{FloorArea, LaidArea}
 	case kind == Sheet, kind == Film, kind == Underlay:
 		return []Measure{FloorArea, LaidArea, OldFloorArea}
+	case kind == Trim:
+		return []Measure{SkirtingLength, Runs, Perimeter, Openings, ExpansionProfiles, Steps, Undercuts, RoomCount, ApartmentCount, Fixed}
 	}
 	return nil
 }
