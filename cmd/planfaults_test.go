@@ -151,6 +151,7 @@ var planFaults = []planFault{
 		origin[0] = millimetres(units(origin[0]) + unitMM)
 	}, inBlocks},
 	{"doorway profile removed", faultJob.any, func(p *plan) { p.forget("DOOR") }, runsCovered},
+	{"skirting removed", faultJob.any, func(p *plan) { p.forget("SKIR") }, runsCovered},
 	{"expansion profile removed", func(j faultJob) bool { return j.way == "fields" }, func(p *plan) { p.forget("EXP") }, runsCovered},
 	{"plank from another pool", func(j faultJob) bool { return !j.racked() }, func(p *plan) {
 		plank := p.list("stock")[0].(map[string]any)

@@ -173,8 +173,8 @@ type openingEntry struct {
 // has no piece. A stretch longer than the
 // stock comes in parts, numbered from the left as seen facing the wall, that add
 // up to the same. A piece for perimeter is as long as its wall, for openings as
-// wide as an opening of its wall that names its product. A product that is cut to
-// length has pieces wherever it is measured by skirting, runs or perimeter.
+// wide as an opening of its wall that names its product. A product accounted for
+// by length has pieces wherever it is measured by skirting, runs or perimeter.
 // Where fields meet are pieces for expansion profiles.
 type lengthEntry struct {
 	place

@@ -137,6 +137,7 @@ func TestFaultsAreCaught(t *testing.T) {
 		{"bar bound raised by 1", set(5, "trims", 0, "lower_bound_bars"), []string{claimBarBound}},
 		{"proven without a proof", set(3, "trims", 0, "lower_bound_bars"), []string{claimBarBound}},
 
+		{"no skirting cut at all", both(set(list{}, "lengths"), set(list{}, "trims")), []string{claimRuns}},
 		{"room without skirting", func(r obj) {
 			r["lengths"] = slices.Delete(slices.Clone(r["lengths"].(list)), 4, 8)
 		}, []string{claimCuts, claimRuns}},

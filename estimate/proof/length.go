@@ -27,12 +27,12 @@ type corner struct {
 // checkLengths lays the pieces back along the walls and finds every piece in the
 // bars.
 func (c *checker) checkLengths() {
-	runs, cuts := c.claim(claimRuns), c.claim(claimCuts)
-	if len(c.f.Lengths) == 0 && !c.hasProfiles() {
-		runs.remark, cuts.remark = "the file has no lengths", "the file has no lengths"
+	c.checkRuns(c.claim(claimRuns))
+	cuts := c.claim(claimCuts)
+	if len(c.f.Lengths) == 0 {
+		cuts.remark = "the file has no lengths"
 		return
 	}
-	c.checkRuns(runs)
 	c.checkCuts(cuts)
 }
 
@@ -42,13 +42,6 @@ type coverings struct {
 	product string
 	by      string
 	pieces  []*lengthEntry
-}
-
-// hasProfiles tells whether any opening names a profile or any fields meet.
-func (c *checker) hasProfiles() bool {
-	return slices.ContainsFunc(c.f.Rooms, func(r roomEntry) bool {
-		return len(r.Fields) > 1 || slices.ContainsFunc(r.Openings, func(o openingEntry) bool { return len(o.Profiles) > 0 })
-	})
 }
 
 func (c *checker) checkRuns(t *tally) {
@@ -140,6 +133,11 @@ func (c *checker) gatherLengths(t *tally) []*coverings {
 // bought as.
 func (c *checker) cutProducts() map[string]string {
 	cut := map[string]string{}
+	for i := range c.f.Materials {
+		if m := &c.f.Materials[i]; m.Unit == "length" {
+			cut[m.Product] = m.Product
+		}
+	}
 	for i := range c.f.Lengths {
 		cut[c.f.Lengths[i].Product] = c.f.Lengths[i].Product
 	}
