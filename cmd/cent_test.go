@@ -35,9 +35,8 @@ var everyKindOfAmount = map[string]string{
 	"Takeoff.csv":      "Apartment type,Room,Area\nA,Living,20\nA,Attic,4\n",
 }
 
-// amountKeys are the keys of a result file that hold money; the costs of the risk's
-// runs are drawn and follow from nothing in the file.
-var amountKeys = regexp.MustCompile(`^(net|goods|delivery|supplement|tax|gross|base|cost|amount|material|labour|other|(material|labour|other)_contingency|contingency|overhead|profit|retention|price|price_on_takeoff|difference|minimum_order|delivery_charge)$`)
+// amountKeys are the keys of a result file that hold money.
+var amountKeys = regexp.MustCompile(`^(costs\[\d+\]|net|goods|delivery|supplement|tax|gross|base|cost|amount|material|labour|other|(material|labour|other)_contingency|contingency|overhead|profit|retention|price|price_on_takeoff|difference|minimum_order|delivery_charge)$`)
 
 // One cent more at any amount of a result file fails the proof.
 func TestOneCentAnywhereFails(t *testing.T) {

@@ -84,37 +84,3 @@ func byArea(price, given, own decimal.Decimal, minor int32) decimal.Decimal {
 	}
 	return quotient(price.Mul(given), own, minor)
 }
-
-// checkRisk draws the chances and the prices from the costs of the runs again.
-func (c *checker) checkRisk() {
-	t := c.claim(claimRisk)
-	r := c.f.Risk
-	if r == nil {
-		return
-	}
-	const where = "risk"
-	for i := 1; i < len(r.Costs); i++ {
-		t.want(!r.Costs[i].LessThan(r.Costs[i-1].Decimal), where, r.Costs[i].String(), "at least "+r.Costs[i-1].String(), "costs fall")
-	}
-	t.equal(where, r.BelowTarget, c.chance(r, r.Target.Decimal), "not the share of the costs that miss the target margin")
-	t.equal(where, r.Loss, c.chance(r, decimal.Zero), "not the share of the costs above the price")
-	for _, p := range r.Prices {
-		at := int(p.Confidence.IntPart())*len(r.Costs)/100 - 1
-		if !t.want(at >= 0 && at < len(r.Costs) && r.Target.LessThan(hundred), where, p.Confidence.String(), "1 to 100", "no such share of the costs") {
-			continue
-		}
-		t.equal(where, p.Price, quotient(r.Costs[at].Mul(hundred), hundred.Sub(r.Target.Decimal), c.minor), "price is not cost / (1 - target margin)")
-	}
-}
-
-// chance is in how many of a hundred runs the price leaves less than a margin.
-func (c *checker) chance(r *riskEntry, margin decimal.Decimal) decimal.Decimal {
-	most := c.share(c.f.Price.Net.Decimal, hundred.Sub(margin))
-	n := int64(0)
-	for _, cost := range r.Costs {
-		if cost.GreaterThan(most) {
-			n++
-		}
-	}
-	return decimal.NewFromInt(n * 100 / int64(max(1, len(r.Costs))))
-}

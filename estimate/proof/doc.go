@@ -593,6 +593,7 @@ type orderEntry struct {
 // net = round(quantity x units_per_sold x price x (1 - discount)).
 type lineEntry struct {
 	Product       string       `json:"product"`
+	Kind          string       `json:"kind"`     // of the product: plank, tile, roll, ..
 	Quantity      number       `json:"quantity"` // sold units
 	SoldBy        string       `json:"sold_by"`
 	Packs         *number      `json:"packs"`           // equals quantity when sold by the pack; null when there are none
@@ -768,9 +769,31 @@ type takeoffEntry struct {
 	OnTakeoff number `json:"price_on_takeoff"` // round(price x takeoff_area / area)
 }
 
-// riskEntry is what the job may cost: costs[i] is the cost that i+1 of a hundred
-// runs stayed within. How the costs were drawn is not recounted.
+// riskEntry is what the job may cost, played through 10,000 times: costs[i] is
+// the cost that i+1 of a thousand runs stayed within, rounded to the minor unit.
+//
+// The runs draw from the generator PCG-DXSM (M. O'Neill, 128 bits of state, as in
+// the package math/rand/v2) with the seeds seed and 0x1a7b111; a draw u is its
+// next value's lower 53 bits over 2^53. A run draws once for the hours, once for
+// the breakage, and once for each supplier in the order of the orders. With the
+// percentages as shares of one it costs, in double precision, terms added from
+// the left:
+//
+//	(other + overhead) + labour x h + sum over suppliers (goods + planks x b) x (1 + u x price_rise)
+//
+//	h = 1 - F + sqrt(u x W x F)         where u < F / W; F fewer_hours, W = F + more_hours
+//	h = 1 + M - sqrt((1 - u) x W x M)   elsewhere; M more_hours; 1 where W is 0
+//	b = max(0, u x breakage - breakage_bought)
+//
+// goods are the nets of a supplier's orders, with their tax where purchase tax is
+// a cost; planks those of its lines of kind plank and tile, likewise.
 type riskEntry struct {
+	Seed        int64       `json:"seed"`
+	Fewer       number      `json:"fewer_hours_pct"`
+	More        number      `json:"more_hours_pct"`
+	Breakage    number      `json:"breakage_pct"`
+	PriceRise   number      `json:"price_rise_pct"`
+	Spare       number      `json:"breakage_bought_pct"`
 	Target      number      `json:"target_margin_pct"`
 	Costs       []number    `json:"costs"`                   // rising
 	BelowTarget number      `json:"chance_below_target_pct"` // costs above round(net x (1 - target))

@@ -20,44 +20,33 @@ import (
 // Runs is how often the job is played through.
 const Runs = 10_000
 
-// Steps is how many costs an outcome keeps: one for each per cent of the runs.
-const Steps = 100
+// Steps is how many costs an outcome keeps: one for each tenth of a per cent of
+// the runs.
+const Steps = 1000
 
-// Outcome is what the runs cost. Costs[i] is the cost that i+1 per cent of the
-// runs stayed within; overhead is in it as priced, contingencies are not: they
+// Outcome is what the runs cost. Costs[i] is the cost that i+1 of a thousand runs
+// stayed within; overhead is in it as priced, contingencies are not: they
 // are there to be used up.
 type Outcome struct{ Costs [Steps]money.Amount }
 
 // Simulate plays the job through. Hours of the whole job are off by one draw of
-// a triangle from fewer to more with its peak at the hours as estimated; each
-// supplier's prices rise by a draw between nothing and the most; planks break
-// by a draw between nothing and the most, and those beyond the breakage bought
-// for are bought again. (Distributions: common practice where only a range is
-// known.) The same seed gives the same outcome.
+// a triangle from fewer to more with its peak at the hours as estimated; planks
+// break by a draw between nothing and the most, and those beyond the breakage
+// bought for are bought again; each supplier's prices rise by a draw between
+// nothing and the most, alike in all the orders it gets. (Distributions: common
+// practice where only a range is known.) The same seed gives the same outcome;
+// estimate/proof/doc.go says draw by draw how.
 func Simulate(s job.Settings, orders []purchase.Order, l price.Ladder) Outcome {
 	draw := rand.New(rand.NewPCG(uint64(s.Seed), 0x1a7b_111))
-	float := func(d decimal.Decimal) float64 { return d.InexactFloat64() }
-	share := func(d decimal.Decimal) float64 { return float(d) / 100 }
-	nets, planks := make([]float64, len(orders)), make([]float64, len(orders))
-	for i, order := range orders {
-		nets[i] = float(order.Net.Decimal())
-		if s.PurchaseTaxIsCost {
-			nets[i] += float(order.Tax.Decimal())
-		}
-		for _, line := range order.Lines {
-			if line.Product.Kind == job.Plank || line.Product.Kind == job.Tile {
-				planks[i] += float(line.Net.Decimal())
-			}
-		}
-	}
-	labour, fixed := float(l.Labour.Decimal()), float(l.Other.Add(l.Overhead).Decimal())
+	goods := bySupplier(s, orders)
+	labour, fixed := float(l.Labour), float(l.Other.Add(l.Overhead))
 	costs := make([]float64, Runs)
 	for run := range costs {
 		cost := fixed + float64(labour*triangle(draw.Float64(), -share(s.Risk.FewerHours), share(s.Risk.MoreHours)))
 		broken := max(0, float64(draw.Float64()*share(s.Risk.Breakage))-share(s.BreakagePercent))
-		for i := range nets {
+		for _, g := range goods {
 			dearer := 1 + float64(draw.Float64()*share(s.Risk.PriceRise))
-			cost += float64((nets[i] + float64(planks[i]*broken)) * dearer)
+			cost += float64((g.all + float64(g.planks*broken)) * dearer)
 		}
 		costs[run] = cost
 	}
@@ -68,6 +57,49 @@ func Simulate(s job.Settings, orders []purchase.Order, l price.Ladder) Outcome {
 	}
 	return o
 }
+
+// goods are what a supplier's orders cost: all of them, and their planks and
+// tiles.
+type goods struct{ all, planks float64 }
+
+// bySupplier adds up each supplier's orders, in the order of the orders, with
+// their tax where that is a cost.
+func bySupplier(s job.Settings, orders []purchase.Order) []goods {
+	type sums struct{ all, planks decimal.Decimal }
+	var list []*sums
+	of := map[*job.Supplier]*sums{}
+	for _, order := range orders {
+		sum := of[order.Supplier]
+		if sum == nil {
+			sum = &sums{}
+			of[order.Supplier], list = sum, append(list, sum)
+		}
+		sum.all = sum.all.Add(order.Net.Decimal())
+		if s.PurchaseTaxIsCost {
+			sum.all = sum.all.Add(order.Tax.Decimal())
+		}
+		for _, line := range order.Lines {
+			if line.Product.Kind != job.Plank && line.Product.Kind != job.Tile {
+				continue
+			}
+			net := line.Net.Decimal()
+			if s.PurchaseTaxIsCost {
+				net = net.Add(net.Mul(line.TaxPercent).Shift(-2))
+			}
+			sum.planks = sum.planks.Add(net)
+		}
+	}
+	all := make([]goods, len(list))
+	for i, sum := range list {
+		all[i] = goods{sum.all.InexactFloat64(), sum.planks.InexactFloat64()}
+	}
+	return all
+}
+
+func float(a money.Amount) float64 { return a.Decimal().InexactFloat64() }
+
+// share is a per cent as a share of one.
+func share(percent decimal.Decimal) float64 { return percent.InexactFloat64() / 100 }
 
 // triangle is 1 + a draw of the triangular distribution from low (at most 0) to
 // high (at least 0) with its peak at 0, by inversion of u, uniform in 0 to 1.
@@ -83,20 +115,23 @@ func triangle(u, low, high float64) float64 {
 }
 
 // Chance is the share of the runs whose margin at a price is below a target, in
-// whole per cent.
-func (o Outcome) Chance(net money.Amount, target decimal.Decimal) int {
+// per cent with one decimal.
+func (o Outcome) Chance(net money.Amount, target decimal.Decimal) decimal.Decimal {
 	most := net.Currency().Round(net.Decimal().Mul(decimal.NewFromInt(100).Sub(target)).Shift(-2))
-	n := 0
+	n := int64(0)
 	for _, cost := range o.Costs {
 		if cost.Cmp(most) > 0 {
 			n++
 		}
 	}
-	return n
+	return decimal.New(n*1000/Steps, -1)
 }
+
+// Cost is the cost that so many per cent of the runs stayed within.
+func (o Outcome) Cost(percent int) money.Amount { return o.Costs[percent*Steps/100-1] }
 
 // Price is the price whose margin reaches the target in so many per cent of the
 // runs.
 func (o Outcome) Price(percent int, target decimal.Decimal) money.Amount {
-	return o.Costs[percent-1].WithMargin(target)
+	return o.Cost(percent).WithMargin(target)
 }

@@ -33,7 +33,8 @@ func riskOf(r *estimate.Result) *riskEntry {
 		return nil
 	}
 	e := &riskEntry{Seed: s.Seed, Fewer: dec(s.Risk.FewerHours), More: dec(s.Risk.MoreHours), Breakage: dec(s.Risk.Breakage), PriceRise: dec(s.Risk.PriceRise),
-		Target: dec(s.Risk.TargetMargin), BelowTarget: r.Risk.Chance(r.Price.Ladder.Net, s.Risk.TargetMargin), Loss: r.Risk.Chance(r.Price.Ladder.Net, decimal.Zero)}
+		Spare: dec(s.BreakagePercent), Target: dec(s.Risk.TargetMargin),
+		BelowTarget: dec(r.Risk.Chance(r.Price.Ladder.Net, s.Risk.TargetMargin)), Loss: dec(r.Risk.Chance(r.Price.Ladder.Net, decimal.Zero))}
 	for _, cost := range r.Risk.Costs {
 		e.Costs = append(e.Costs, amount(cost))
 	}

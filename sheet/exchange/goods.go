@@ -127,7 +127,7 @@ func dateOrNull(t time.Time) *string {
 
 func lineOf(line purchase.Line) lineEntry {
 	p := line.Product
-	e := lineEntry{Product: p.Code, Description: line.Words(), Quantity: dec(line.Quantity), Unit: p.SoldBy.String(), SoldBy: p.SoldBy.String(),
+	e := lineEntry{Product: p.Code, Description: line.Words(), Kind: p.Kind.String(), Quantity: dec(line.Quantity), Unit: p.SoldBy.String(), SoldBy: p.SoldBy.String(),
 		Price: dec(line.Price), PricePer: p.PricePer.String(), UnitsPerSold: dec(line.UnitsPerSold), ListPrice: dec(p.Price),
 		Discount: dec(line.Discount), Net: amount(line.Net), Tax: dec(line.TaxPercent)}
 	for _, b := range p.PriceBreaks {

@@ -352,6 +352,7 @@ type lineEntry struct {
 	Discount      dec          `json:"discount_pct"`
 	Net           string       `json:"net"`
 	Tax           dec          `json:"tax_pct"`
+	Kind          string       `json:"kind"`
 }
 
 type breakEntry struct {
@@ -459,10 +460,11 @@ type riskEntry struct {
 	More        dec         `json:"more_hours_pct"`
 	Breakage    dec         `json:"breakage_pct"`
 	PriceRise   dec         `json:"price_rise_pct"`
+	Spare       dec         `json:"breakage_bought_pct"`
 	Target      dec         `json:"target_margin_pct"`
 	Costs       []string    `json:"costs"`
-	BelowTarget int         `json:"chance_below_target_pct"`
-	Loss        int         `json:"chance_of_loss_pct"`
+	BelowTarget dec         `json:"chance_below_target_pct"`
+	Loss        dec         `json:"chance_of_loss_pct"`
 	Prices      []riskPrice `json:"prices"`
 }
 

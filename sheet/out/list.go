@@ -71,6 +71,12 @@ func (l listing) column(heading string) string {
 	return reference(l.sheet) + "!" + fixed(n, l.first) + ":" + fixed(n, l.last)
 }
 
+// block is the cells from one column to another, as a formula on any sheet writes
+// them.
+func (l listing) block(from, to string) string {
+	return reference(l.sheet) + "!" + fixed(l.number(from), l.first) + ":" + fixed(l.number(to), l.last)
+}
+
 // letter is the letter of a column, for formulas within the list.
 func (l listing) letter(heading string) string { return problem.ColumnName(l.number(heading)) }
 

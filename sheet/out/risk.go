@@ -22,16 +22,17 @@ func (b *book) risk(sheet, runs string, ladder ladderRows) {
 	set, l := b.result.Job.Settings, b.result.Price.Ladder
 	outcome := b.result.Risk
 	table := b.riskRuns()
-	listed := table.listed(runs, len(outcome.Costs))
-	costs := listed.column(runCostHeading)
+	listed := table.listed(runs, wholePerCents)
+	costs := listed.block(tenthHeading(1), runCostHeading)
 	s := b.open(sheet, page{widths: []float64{46, 14, 3, 14, 14, 14, 14, 14, 14}, landscape: true, frozen: 1, titles: 1})
 	part := func(words string) {
 		s.skip(1)
 		s.putBands(bands{partBand(words, s.page.widths[:riskCost])})
 	}
 	s.title("Risk")
-	s.note(fmt.Sprintf("The job is played through %d times with the seed %d; the costs are on %s. Hours of all work are off together, with the hours as estimated the likeliest; each supplier's prices rise, and planks break, anywhere within their range. "+
-		"Costs hold overhead as priced and no contingency: it is there to be used up. They are chances, no promises; the price of the job does not rest on them.", risk.Runs, set.Seed, runs))
+	s.note(fmt.Sprintf("The job is played through %d times with the seed %d; the costs are on %s. Hours of all work are off together, with the hours as estimated the likeliest; each supplier's prices rise, and planks and tiles break, anywhere within their range. "+
+		"Costs hold overhead as priced and no contingency: it is there to be used up. They are chances, no promises; the price of the job does not rest on them. "+
+		"So many runs tell a chance near 50 %% to within 1 %%, one near 2 %% to within 0.3 %%.", risk.Runs, set.Seed, runs))
 	part("Ranges of the Job sheet")
 	for _, line := range []struct {
 		words string
@@ -44,8 +45,8 @@ func (b *book) risk(sheet, runs string, ladder ladderRows) {
 	s.put(text("Target margin"), percent(set.Risk.TargetMargin).input())
 	s.put(text("Price before "+set.TaxName), amount(l.Net).from(ladder.at(ladder.net)))
 	chance := func(words, least string, target decimal.Decimal) {
-		c := percent(decimal.NewFromInt(int64(outcome.Chance(l.Net, target))))
-		c.style.format = "0%"
+		c := percent(outcome.Chance(l.Net, target))
+		c.style.format = "0.0%"
 		s.put(text(words), c.from(fmt.Sprintf(`COUNTIF(%s,">"&%s)/%d`, costs, b.rounded(r.net+"*(1-"+least+")"), risk.Steps)).strong())
 	}
 	chance("Chance that the margin falls below the target", r.target, set.Risk.TargetMargin)
@@ -71,39 +72,60 @@ const (
 	runCostHeading = "Cost at most"
 )
 
-// riskRuns is the list of the costs of the runs.
+// The runs are listed in rows of a per cent and columns of a tenth of it.
+const (
+	wholePerCents = 100
+	tenths        = risk.Steps / wholePerCents
+)
+
+// tenthHeading is the heading of the costs that some tenths of a per cent less of
+// the runs stay within.
+func tenthHeading(column int) string {
+	return fmt.Sprintf("%s less", decimal.New(int64(tenths-column), -1))
+}
+
+// riskRuns is the list of the costs of the runs, by whole per cents.
 func (b *book) riskRuns() *list[int] {
 	outcome := b.result.Risk
-	return &list[int]{
-		title: "Cost of the runs",
-		note:  "What the job costs at most in so many of 100 runs, the price that would reach the target margin, and the margin that the price of the job leaves.",
-		dense: true,
-		columns: []column[int]{
-			{heading: runHeading, width: 22, cell: func(i, _ int) cell { return plainCount(i + 1) }},
-			{heading: runCostHeading, width: 20, cell: func(i, _ int) cell { return amount(outcome.Costs[i]) }},
-			{heading: "Price for the target", width: 20},
-			{heading: "Margin at our price", width: 20},
-		},
+	l := &list[int]{
+		title:     "Cost of the runs",
+		note:      "What the job costs at most in so many of 100 runs, and in so many tenths less; the price that would reach the target margin, and the margin that the price of the job leaves.",
+		dense:     true,
+		landscape: true,
+		columns:   []column[int]{{heading: runHeading, width: 11, cell: func(i, _ int) cell { return plainCount(i) }}},
 	}
+	for column := 1; column < tenths; column++ {
+		l.columns = append(l.columns, costOfRuns(outcome, tenthHeading(column), column-tenths))
+	}
+	l.columns = append(l.columns, costOfRuns(outcome, runCostHeading, 0),
+		column[int]{heading: "Price for the target", width: 12},
+		column[int]{heading: "Margin at our price", width: 10})
+	return l
+}
+
+// costOfRuns is a column of costs, so many steps off the whole per cents.
+func costOfRuns(outcome *risk.Outcome, heading string, off int) column[int] {
+	return column[int]{heading: heading, width: 11, cell: func(i, _ int) cell { return amount(outcome.Costs[i*tenths+off-1]) }}
 }
 
 // fillRuns writes the list, whose prices and margins follow the target and the
 // price.
 func (b *book) fillRuns(l *list[int], sheet string, r riskCells) {
 	set, net, outcome := b.result.Job.Settings, b.result.Price.Ladder.Net, b.result.Risk
-	l.columns[2].cell = func(i, row int) cell {
-		return amount(outcome.Costs[i].WithMargin(set.Risk.TargetMargin)).from(b.rounded(fmt.Sprintf("%s/(1-%s)", address(riskCost, row), r.target)))
+	const cost, price, margin = tenths + 1, tenths + 2, tenths + 3
+	l.columns[price-1].cell = func(i, row int) cell {
+		return amount(outcome.Price(i, set.Risk.TargetMargin)).from(b.rounded(fmt.Sprintf("%s/(1-%s)", address(cost, row), r.target)))
 	}
-	l.columns[3].cell = func(i, row int) cell {
-		margin := net.Sub(outcome.Costs[i]).Decimal()
+	l.columns[margin-1].cell = func(i, row int) cell {
+		margin := net.Sub(outcome.Cost(i)).Decimal()
 		if !net.IsZero() {
 			margin = margin.Shift(2).DivRound(net.Decimal(), 2)
 		}
-		return percent(margin).from(fmt.Sprintf("IF(%s=0,0,ROUND((%s-%s)/%s,4))", r.net, r.net, address(riskCost, row), r.net))
+		return percent(margin).from(fmt.Sprintf("IF(%s=0,0,ROUND((%s-%s)/%s,4))", r.net, r.net, address(cost, row), r.net))
 	}
-	rows := make([]int, len(outcome.Costs))
+	rows := make([]int, wholePerCents)
 	for i := range rows {
-		rows[i] = i
+		rows[i] = i + 1
 	}
 	l.write(b, sheet, rows)
 }
