@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
-	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -18,7 +17,9 @@ import (
 	"laybill/estimate/proof"
 	"laybill/sheet/book"
 	"laybill/sheet/exchange"
+	"laybill/sheet/form"
 	"laybill/sheet/in"
+	"laybill/templates"
 )
 
 // everyKindOfAmount is the base job with all that a result can hold amounts of:
@@ -26,44 +27,54 @@ import (
 // contingency, retention, an option, a takeoff and risk.
 var everyKindOfAmount = map[string]string{
 	"Job.csv": "Setting,Value\nJob name,Two rooms\nJob number,N\nCurrency,EUR\nLength unit,mm\nTax %,20\nProfit %,10\nMaterial contingency %,2\nLabour contingency %,3\n" +
-		"Other contingency %,4\nOverhead %,9\nRetention %,5\nPurchase tax is a cost,yes\nDeliveries,floor\nHours a day,9\nOvertime after hours a day,8\nMore hours %,20\nTarget margin %,8\n",
-	"Suppliers.csv":    "Code,Name,Delivery charge,Minimum order,Discount %\nNOR,Northlight Floors,35,900,4\n",
+		"Other contingency %,4\nOverhead %,9\nRetention %,5\nPurchase tax is a cost,yes\nDeliveries,floor\nHours a day,9\nOvertime after hours a day,8\nMore hours %,20\nTarget margin %,8\nPrice step,10\n",
+	"Suppliers.csv":    "Code,Name,Delivery charge,Minimum order,Free delivery from,Discount %\nNOR,Northlight Floors,35,900,2000,4\n",
 	"Apartments.csv":   "Apartment,Type,Floor\nE1,A,1\nE2,A,2\n",
 	"Extras.csv":       "Description,Per,Unit cost\nSkip,floor,99.95\n",
-	"Price breaks.csv": "Product,From quantity,Price\nOAK,40,9\n",
+	"Price breaks.csv": "Product,From quantity,Price\nOAK,4,14\nOAK,40,9\n",
 	"Options.csv":      "Option,Replace,With\nNo film,FILM,FILM\n",
 	"Takeoff.csv":      "Apartment type,Room,Area\nA,Living,20\nA,Attic,4\n",
 }
 
-// amountKeys are the keys of a result file that hold money.
-var amountKeys = regexp.MustCompile(`^(costs\[\d+\]|net|goods|delivery|supplement|tax|gross|base|cost|amount|material|labour|other|(material|labour|other)_contingency|contingency|overhead|profit|retention|price|price_on_takeoff|difference|minimum_order|delivery_charge)$`)
+// amountKeys are the keys of a result file that hold money: amounts, and prices by
+// the unit. The prices of trim_choices are ratios in whole numbers, no money.
+var amountKeys = regexp.MustCompile(`^(net|goods|delivery|supplement|tax|gross|base|cost|amount|material|labour|other|(material|labour|other)_contingency|contingency|overhead|profit|retention|` +
+	`price|price_step|price_on_takeoff|difference|minimum_order|delivery_charge|free_from|list_price|unit_cost|wage|costs|left|right)$`)
 
-// One cent more at any amount of a result file fails the proof.
+// otherKeys are those that hold other numbers.
+var otherKeys = regexp.MustCompile(`(_pct|_m2|_h|_kg|_mm|_mm_a_m|quantity|hours|_factor|_per_unit|_per_sold_unit|units_per_sold|per_sold_unit|^(factor|packs|pieces|margin|markup|overtime_after|hours_a_day|area|takeoff_area|floor|phase|type|name|number|apartment|laid_through|bought|direction_deg))$`)
+
+// costsWalked is the part of the risk's costs that are changed: all are compared
+// in one loop.
+const costsWalked = 50
+
+// One minor unit more at any amount of a result file fails the proof.
 func TestOneCentAnywhereFails(t *testing.T) {
-	var file any
-	decoder := json.NewDecoder(bytes.NewReader(resultOf(t, everyKindOfAmount)))
-	decoder.UseNumber()
-	if err := decoder.Decode(&file); err != nil {
-		t.Fatal(err)
-	}
+	file := resultOf(t, everyKindOfAmount)
 	if !holds(t, file) {
 		t.Fatal("the result does not hold as it is")
 	}
-	planted := 0
-	eachText(file, "", "", func(path, key, text string, put func(string)) {
-		amount, err := decimal.NewFromString(text)
-		if err != nil || !amountKeys.MatchString(key) || strings.Contains(path, ".breaks[") { // list prices of breaks not reached charge nothing
-			return
+	walked := map[string]int{}
+	for _, n := range numbersOf(t, file) {
+		if !amountKeys.MatchString(n.key) {
+			if !otherKeys.MatchString(n.key) {
+				t.Errorf("%s is neither known as money nor as another number", n.path)
+			}
+			continue
 		}
-		planted++
-		put(amount.Add(decimal.New(1, -2)).String())
-		if holds(t, file) {
-			t.Errorf("a cent more at %s is not noticed", path)
+		if walked[n.path]++; n.key == "costs" && walked[n.path]%costsWalked != 0 {
+			continue
 		}
-		put(text)
-	})
-	if planted < 100 {
-		t.Errorf("only %d amounts were found", planted)
+		more := n.value.Add(decimal.New(1, -2)).String()
+		if holds(t, slices.Concat(file[:n.start], []byte(more), file[n.end:])) {
+			t.Errorf("%s instead of %s at %s (%d) is not noticed", more, n.value, n.path, walked[n.path])
+		}
+	}
+	for _, n := range numbersOf(t, demoResult(t)) {
+		if amountKeys.MatchString(n.key) && walked[n.path] == 0 {
+			t.Errorf("the demo has an amount at %s, the job of this test has none", n.path)
+			walked[n.path]++
+		}
 	}
 }
 
@@ -89,6 +100,12 @@ func resultOf(t *testing.T, sheets map[string]string) []byte {
 	if err != nil {
 		t.Fatal(err)
 	}
+	return priced(t, b)
+}
+
+// priced is the result file of a workbook.
+func priced(t *testing.T, b *book.Book) []byte {
+	t.Helper()
 	j, problems := in.Read(b)
 	if problems.HasErrors() {
 		t.Fatal(problems)
@@ -111,44 +128,66 @@ func writeTo(t *testing.T, path string, content []byte) {
 	}
 }
 
-func holds(t *testing.T, file any) bool {
+func holds(t *testing.T, file []byte) bool {
 	t.Helper()
-	text, err := json.Marshal(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	report, err := proof.Check(bytes.NewReader(text))
+	report, err := proof.Check(bytes.NewReader(file))
 	if err != nil {
 		t.Fatal(err)
 	}
 	return report.OK()
 }
 
-// eachText visits every text of a decoded file, with its path, its key and what
-// puts another in its place.
-func eachText(v any, path, key string, visit func(path, key, text string, put func(string))) {
-	switch v := v.(type) {
-	case map[string]any:
-		keys := make([]string, 0, len(v))
-		for k := range v {
-			keys = append(keys, k)
+// demoResult prices the demo.
+func demoResult(t *testing.T) []byte {
+	t.Helper()
+	var workbook bytes.Buffer
+	if err := form.Write(&workbook, templates.Demo(templates.Metric)); err != nil {
+		t.Fatal(err)
+	}
+	b, err := book.OpenBytes(workbook.Bytes())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return priced(t, b)
+}
+
+// spot is a text of a JSON file that is a decimal.
+type spot struct {
+	path       string // orders.lines.net: the same for all entries of a list
+	key        string // the last name of the path
+	value      decimal.Decimal
+	start, end int // of the number within its quotes
+}
+
+// numbersOf lists the texts of a JSON object that are decimals, in their order.
+func numbersOf(t *testing.T, file []byte) []spot {
+	t.Helper()
+	decoder := json.NewDecoder(bytes.NewReader(file))
+	var numbers []spot
+	var visit func(path, key string)
+	visit = func(path, key string) {
+		token, err := decoder.Token()
+		if err != nil {
+			t.Fatal(err)
 		}
-		slices.Sort(keys)
-		for _, k := range keys {
-			if text, ok := v[k].(string); ok {
-				visit(path+"."+k, k, text, func(s string) { v[k] = s })
-				continue
+		switch token := token.(type) {
+		case json.Delim:
+			for decoder.More() {
+				if token == '[' {
+					visit(path, key)
+					continue
+				}
+				name, _ := decoder.Token()
+				visit(strings.TrimPrefix(path+"."+name.(string), "."), name.(string))
 			}
-			eachText(v[k], path+"."+k, k, visit)
-		}
-	case []any:
-		for i := range v {
-			at := fmt.Sprintf("%s[%d]", key, i)
-			if text, ok := v[i].(string); ok {
-				visit(path+at, at, text, func(s string) { v[i] = s })
-				continue
+			_, _ = decoder.Token()
+		case string:
+			if value, err := decimal.NewFromString(token); err == nil {
+				end := int(decoder.InputOffset()) - 1
+				numbers = append(numbers, spot{path, key, value, end - len(token), end})
 			}
-			eachText(v[i], fmt.Sprintf("%s[%d]", path, i), at, visit)
 		}
 	}
+	visit("", "")
+	return numbers
 }

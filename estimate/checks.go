@@ -55,14 +55,16 @@ func (r *Result) floorChecks() []Check {
 	// Crossing points on slanted walls and blocks are rounded to 1/320 mm; a
 	// hundredth of a square metre in all is far above what that can add up to in a
 	// job.
-	area := check("floor inside the expansion gap is covered, m2", rounded(pieces), rounded(floors))
+	area := check("floor inside the expansion gap is covered", rounded(pieces), rounded(floors))
 	area.OK = max(pieces-floors, floors-pieces) < measure.SquareMetre/100
 	return []Check{area, check("planks of the layouts are the planks cut", whole(planks), whole(stock))}
 }
 
 type rounded measure.Area
 
-func (a rounded) String() string { return measure.Area(a).Decimal(measure.M2, 2).StringFixed(2) }
+func (a rounded) String() string {
+	return measure.Area(a).Decimal(measure.M2, 2).StringFixed(2) + " m2"
+}
 
 // materialChecks: everything bought is accounted for.
 func (r *Result) materialChecks() []Check {

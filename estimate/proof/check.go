@@ -4,6 +4,8 @@ import (
 	"io"
 	"math/big"
 	"slices"
+
+	"github.com/shopspring/decimal"
 )
 
 // SizeLimit is the largest result file that is read, in bytes.
@@ -33,6 +35,7 @@ func Check(r io.Reader) (Report, error) {
 	c.checkSubfloors()
 	c.checkTests()
 	c.checkQuantities()
+	c.checkTerms()
 	c.checkOrders()
 	c.checkOrderDates()
 	c.checkLabour()
@@ -174,6 +177,12 @@ func (c *checker) checkOwnChecks() {
 	t := c.claim(claimOwnChecks)
 	for _, check := range c.f.Checks {
 		t.want(check.OK, check.Name, check.Left, check.Right, "the file's own check does not hold")
+		left, err := decimal.NewFromString(check.Left)
+		if err != nil {
+			continue
+		}
+		right, err := decimal.NewFromString(check.Right)
+		t.want(err == nil && left.Equal(right), check.Name, check.Left, check.Right, "the two sides differ")
 	}
 }
 
@@ -215,6 +224,7 @@ const (
 	claimSubfloors  = "subfloor: compound and grinding fit the readings"
 	claimTests      = "subfloor: moisture tests by area"
 	claimQuantities = "quantities: as measured in the rooms"
+	claimTerms      = "terms: orders, wages and extras as agreed"
 	claimLines      = "orders: lines"
 	claimOrders     = "orders: sums, delivery and tax"
 	claimOrderDates = "orders: dated by their deliveries"

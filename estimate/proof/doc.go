@@ -65,6 +65,7 @@ type file struct {
 	Tests       []testEntry     `json:"moisture_tests"`
 	Quantities  []quantityEntry `json:"quantities"`
 	Uses        []useEntry      `json:"uses"`
+	Terms       *termsEntry     `json:"terms"` // null: not checked
 	Orders      []orderEntry    `json:"orders"`
 	Labour      []labourEntry   `json:"labour"`
 	Calendar    *calendarEntry  `json:"calendar"` // null: the job gives no dates
@@ -570,6 +571,46 @@ type useEntry struct {
 	Amount  whole  `json:"amount"`
 }
 
+// termsEntry is what the job's sheets agree with suppliers, workers and others:
+// of every supplier and product ordered, every trade that works, and every extra
+// in the order of extras. Orders, labour and extras state the same terms again,
+// where they are used.
+type termsEntry struct {
+	Suppliers []supplierTerms `json:"suppliers"`
+	Prices    []priceTerms    `json:"prices"`
+	Trades    []tradeTerms    `json:"trades"`
+	Extras    []extraTerms    `json:"extras"`
+}
+
+type supplierTerms struct {
+	Supplier     string  `json:"supplier"`
+	MinimumOrder number  `json:"minimum_order"`
+	Charge       number  `json:"delivery_charge"`
+	FreeFrom     *number `json:"free_from"` // null: never free
+	Discount     number  `json:"discount_pct"`
+}
+
+type priceTerms struct {
+	Product  string       `json:"product"`
+	Supplier string       `json:"supplier"`
+	Price    number       `json:"list_price"` // below the first break
+	PricePer string       `json:"price_per"`
+	Breaks   []breakEntry `json:"breaks"`
+	Tax      number       `json:"tax_pct"`
+}
+
+type tradeTerms struct {
+	Trade    string `json:"trade"`
+	Wage     number `json:"wage"`
+	Burden   number `json:"burden_pct"`
+	Overtime number `json:"overtime_factor"`
+}
+
+type extraTerms struct {
+	Description string `json:"description"`
+	UnitCost    number `json:"unit_cost"`
+}
+
 type orderEntry struct {
 	Supplier     string      `json:"supplier"`
 	Number       string      `json:"number"` // one for each part of the building that the job's deliveries are made for
@@ -849,7 +890,8 @@ type cautionEntry struct {
 	Text      string  `json:"text"`
 }
 
-// checkEntry is a check of the program that wrote the file; all must be ok.
+// checkEntry is a check of the program that wrote the file; all must be ok, and
+// sides that are plain numbers equal.
 type checkEntry struct {
 	Name  string `json:"name"`
 	OK    bool   `json:"ok"`

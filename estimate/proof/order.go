@@ -103,7 +103,7 @@ func (l *lineEntry) checkPacks(t *tally, where string) {
 
 // checkBreak finds the price of the highest break that the quantity reaches.
 func (l *lineEntry) checkBreak(t *tally, where string) {
-	if len(l.Breaks) == 0 || l.ListPrice == nil {
+	if l.ListPrice == nil {
 		return
 	}
 	price, last := l.ListPrice.Decimal, decimal.Zero

@@ -100,12 +100,8 @@ func orders(r *estimate.Result) []orderEntry {
 		entries[i] = orderEntry{
 			Supplier: o.Supplier.Code, Name: o.Supplier.Name, Number: o.Number,
 			For: r.Consignments[o.Consignment].Name, NeededBy: dateOrNull(o.NeededBy), OrderBy: dateOrNull(o.OrderBy), Weight: dec(o.Weight),
-			Goods: amount(o.Goods), MinimumOrder: amount(o.Supplier.MinimumOrder), Charge: amount(o.Supplier.Delivery),
+			Goods: amount(o.Goods), MinimumOrder: amount(o.Supplier.MinimumOrder), Charge: amount(o.Supplier.Delivery), FreeFrom: freeFrom(o.Supplier.FreeFrom),
 			Delivery: amount(o.Delivery), Supplement: amount(o.Supplement), Net: amount(o.Net), Tax: amount(o.Tax), Gross: amount(o.Gross),
-		}
-		if o.Supplier.FreeFrom.Sign() > 0 {
-			free := amount(o.Supplier.FreeFrom)
-			entries[i].FreeFrom = &free
 		}
 		for _, line := range o.Lines {
 			entries[i].Lines = append(entries[i].Lines, lineOf(line))
@@ -128,11 +124,8 @@ func dateOrNull(t time.Time) *string {
 func lineOf(line purchase.Line) lineEntry {
 	p := line.Product
 	e := lineEntry{Product: p.Code, Description: line.Words(), Kind: p.Kind.String(), Quantity: dec(line.Quantity), Unit: p.SoldBy.String(), SoldBy: p.SoldBy.String(),
-		Price: dec(line.Price), PricePer: p.PricePer.String(), UnitsPerSold: dec(line.UnitsPerSold), ListPrice: dec(p.Price),
+		Price: dec(line.Price), PricePer: p.PricePer.String(), UnitsPerSold: dec(line.UnitsPerSold), ListPrice: dec(p.Price), Breaks: breaksOf(p),
 		Discount: dec(line.Discount), Net: amount(line.Net), Tax: dec(line.TaxPercent)}
-	for _, b := range p.PriceBreaks {
-		e.Breaks = append(e.Breaks, breakEntry{dec(b.From), dec(b.Price)})
-	}
 	if line.Packs.Sign() > 0 {
 		packs := dec(line.Packs)
 		e.Packs = &packs

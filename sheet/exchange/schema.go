@@ -312,6 +312,42 @@ type useEntry struct {
 	Amount  int64  `json:"amount"`
 }
 
+type termsEntry struct {
+	Suppliers []supplierTerms `json:"suppliers"`
+	Prices    []priceTerms    `json:"prices"`
+	Trades    []tradeTerms    `json:"trades"`
+	Extras    []extraTerms    `json:"extras"`
+}
+
+type supplierTerms struct {
+	Supplier     string  `json:"supplier"`
+	MinimumOrder string  `json:"minimum_order"`
+	Charge       string  `json:"delivery_charge"`
+	FreeFrom     *string `json:"free_from"`
+	Discount     dec     `json:"discount_pct"`
+}
+
+type priceTerms struct {
+	Product  string       `json:"product"`
+	Supplier string       `json:"supplier"`
+	Price    dec          `json:"list_price"`
+	PricePer string       `json:"price_per"`
+	Breaks   []breakEntry `json:"breaks"`
+	Tax      dec          `json:"tax_pct"`
+}
+
+type tradeTerms struct {
+	Trade    string `json:"trade"`
+	Wage     dec    `json:"wage"`
+	Burden   dec    `json:"burden_pct"`
+	Overtime dec    `json:"overtime_factor"`
+}
+
+type extraTerms struct {
+	Description string `json:"description"`
+	UnitCost    dec    `json:"unit_cost"`
+}
+
 type orderEntry struct {
 	Supplier     string      `json:"supplier"`
 	Name         string      `json:"supplier_name"`
