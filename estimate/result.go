@@ -34,6 +34,7 @@ type Result struct {
 	Choices   purchase.Choices // of products that several suppliers offer
 	Materials []purchase.Material
 	Orders    []purchase.Order
+	Splits    []purchase.Split // of suppliers with several orders
 	Labour    []labour.Line
 	Programme programme.Programme
 	Price     price.Price

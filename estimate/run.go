@@ -76,6 +76,10 @@ func runWith(ctx context.Context, j *job.Job, watch func(Progress), plans *plans
 		return nil, problems, nil
 	}
 	r.Orders, r.Materials = orders, materials
+	if len(r.Consignments) > 1 {
+		r.Splits = purchase.Splits(j.Settings, j.Suppliers, r.Needs, r.Orders)
+		problems.Append(purchase.Dearer(r.Splits))
+	}
 	r.noteHands()
 	watch(Progress{Stage: "hours and programme"})
 	r.Labour = labour.Work(j.Settings, r.Takeoff.Lines)

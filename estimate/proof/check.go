@@ -37,6 +37,7 @@ func Check(r io.Reader) (Report, error) {
 	c.checkQuantities()
 	c.checkTerms()
 	c.checkOrders()
+	c.checkAtOnce()
 	c.checkOrderDates()
 	c.checkLabour()
 	c.checkProgramme()
@@ -227,6 +228,7 @@ const (
 	claimTerms      = "terms: orders, wages and extras as agreed"
 	claimLines      = "orders: lines"
 	claimOrders     = "orders: sums, delivery and tax"
+	claimAtOnce     = "orders: in parts and at once"
 	claimOrderDates = "orders: dated by their deliveries"
 	claimLabour     = "labour: hours and cost"
 	claimCrews      = "programme: no crew in two places"

@@ -67,6 +67,7 @@ type file struct {
 	Uses        []useEntry      `json:"uses"`
 	Terms       *termsEntry     `json:"terms"` // null: not checked
 	Orders      []orderEntry    `json:"orders"`
+	AtOnce      []orderEntry    `json:"ordered_at_once"`
 	Labour      []labourEntry   `json:"labour"`
 	Calendar    *calendarEntry  `json:"calendar"` // null: the job gives no dates
 	Programme   []stepEntry     `json:"programme"`
@@ -611,6 +612,9 @@ type extraTerms struct {
 	UnitCost    number `json:"unit_cost"`
 }
 
+// orderEntry is one order to a supplier. Those of ordered_at_once are not placed:
+// one for each supplier with several orders, as one order of the same products,
+// and no more of them, for the whole job.
 type orderEntry struct {
 	Supplier     string      `json:"supplier"`
 	Number       string      `json:"number"` // one for each part of the building that the job's deliveries are made for

@@ -49,24 +49,28 @@ func (c *checker) checkOrders() {
 	names := map[[2]string]bool{}
 	for i := range c.f.Orders {
 		o := &c.f.Orders[i]
-		where := "order " + o.Number
 		name := [2]string{o.Supplier, o.Number}
-		sums.want(!names[name], where, "listed twice", "listed once", "two orders have one number")
+		sums.want(!names[name], "order "+o.Number, "listed twice", "listed once", "two orders have one number")
 		names[name] = true
-		goods := decimal.Zero
-		for j := range o.Lines {
-			c.report.OrderLines++
-			c.checkLine(&o.Lines[j], lines, where+" "+o.Lines[j].Product)
-			goods = goods.Add(o.Lines[j].Net.Decimal)
-		}
-		if o.Goods != nil {
-			sums.equal(where, *o.Goods, goods, "goods are not the sum of the lines")
-		}
-		o.checkCharges(goods, sums, where)
-		sums.equal(where, o.Net, goods.Add(o.Delivery.Decimal).Add(o.Supplement.Decimal), "net is not goods + delivery + supplement")
-		c.checkTaxes(o, sums, where)
-		sums.equal(where, o.Gross, o.Net.Add(o.Tax.Decimal), "gross is not net + tax")
+		c.report.OrderLines += len(o.Lines)
+		c.checkOrder(o, "order "+o.Number, lines, sums)
 	}
+}
+
+// checkOrder adds up one order.
+func (c *checker) checkOrder(o *orderEntry, where string, lines, sums *tally) {
+	goods := decimal.Zero
+	for j := range o.Lines {
+		c.checkLine(&o.Lines[j], lines, where+" "+o.Lines[j].Product)
+		goods = goods.Add(o.Lines[j].Net.Decimal)
+	}
+	if o.Goods != nil {
+		sums.equal(where, *o.Goods, goods, "goods are not the sum of the lines")
+	}
+	o.checkCharges(goods, sums, where)
+	sums.equal(where, o.Net, goods.Add(o.Delivery.Decimal).Add(o.Supplement.Decimal), "net is not goods + delivery + supplement")
+	c.checkTaxes(o, sums, where)
+	sums.equal(where, o.Gross, o.Net.Add(o.Tax.Decimal), "gross is not net + tax")
 }
 
 // checkLine checks the quantity, the price and the net of a line.

@@ -3,6 +3,7 @@ package proof
 import (
 	"fmt"
 	"math/big"
+	"slices"
 
 	"github.com/shopspring/decimal"
 )
@@ -22,8 +23,7 @@ func (c *checker) checkCurrency() {
 		}
 	}
 	f := c.f
-	for i := range f.Orders {
-		o := &f.Orders[i]
+	for _, o := range slices.Concat(f.Orders, f.AtOnce) {
 		amount("order "+o.Number, o.Goods, &o.Delivery, &o.Supplement, &o.Net, &o.Tax, &o.Gross)
 		for j := range o.Lines {
 			amount("order "+o.Number+" "+o.Lines[j].Product, &o.Lines[j].Net)

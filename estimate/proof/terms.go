@@ -1,6 +1,7 @@
 package proof
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 )
@@ -18,14 +19,16 @@ func (c *checker) checkTerms() {
 		t.want(known && terms == stated, where, stated, terms, "not on the terms agreed")
 		used[name] = true
 	}
-	for i := range c.f.Orders {
-		o := &c.f.Orders[i]
-		where := "order " + o.Number
-		compare(where, "supplier "+o.Supplier, o.terms())
-		for j := range o.Lines {
-			l := &o.Lines[j]
-			compare(where, "product "+l.Product+" of "+o.Supplier, l.terms())
-			compare(where, "discount of "+o.Supplier, l.Discount.String()+" %")
+	for _, orders := range [][]orderEntry{c.f.Orders, c.f.AtOnce} {
+		for i := range orders {
+			o := &orders[i]
+			where := "order " + cmp.Or(o.Number, "at once from "+o.Supplier)
+			compare(where, "supplier "+o.Supplier, o.terms())
+			for j := range o.Lines {
+				l := &o.Lines[j]
+				compare(where, "product "+l.Product+" of "+o.Supplier, l.terms())
+				compare(where, "discount of "+o.Supplier, l.Discount.String()+" %")
+			}
 		}
 	}
 	for i := range c.f.Labour {

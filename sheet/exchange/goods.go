@@ -97,20 +97,35 @@ func uses(r *estimate.Result) []useEntry {
 func orders(r *estimate.Result) []orderEntry {
 	entries := make([]orderEntry, len(r.Orders))
 	for i, o := range r.Orders {
-		entries[i] = orderEntry{
-			Supplier: o.Supplier.Code, Name: o.Supplier.Name, Number: o.Number,
-			For: r.Consignments[o.Consignment].Name, NeededBy: dateOrNull(o.NeededBy), OrderBy: dateOrNull(o.OrderBy), Weight: dec(o.Weight),
-			Goods: amount(o.Goods), MinimumOrder: amount(o.Supplier.MinimumOrder), Charge: amount(o.Supplier.Delivery), FreeFrom: freeFrom(o.Supplier.FreeFrom),
-			Delivery: amount(o.Delivery), Supplement: amount(o.Supplement), Net: amount(o.Net), Tax: amount(o.Tax), Gross: amount(o.Gross),
-		}
-		for _, line := range o.Lines {
-			entries[i].Lines = append(entries[i].Lines, lineOf(line))
-		}
-		for _, tax := range o.Taxes {
-			entries[i].Taxes = append(entries[i].Taxes, taxEntry{dec(tax.Percent), amount(tax.Base), amount(tax.Amount)})
-		}
+		entries[i] = orderOf(o)
+		entries[i].For = r.Consignments[o.Consignment].Name
 	}
 	return entries
+}
+
+// atOnce is one order of the whole job for each supplier that gets several.
+func atOnce(r *estimate.Result) []orderEntry {
+	entries := make([]orderEntry, len(r.Splits))
+	for i, split := range r.Splits {
+		entries[i] = orderOf(split.Once)
+	}
+	return entries
+}
+
+func orderOf(o purchase.Order) orderEntry {
+	e := orderEntry{
+		Supplier: o.Supplier.Code, Name: o.Supplier.Name, Number: o.Number,
+		NeededBy: dateOrNull(o.NeededBy), OrderBy: dateOrNull(o.OrderBy), Weight: dec(o.Weight),
+		Goods: amount(o.Goods), MinimumOrder: amount(o.Supplier.MinimumOrder), Charge: amount(o.Supplier.Delivery), FreeFrom: freeFrom(o.Supplier.FreeFrom),
+		Delivery: amount(o.Delivery), Supplement: amount(o.Supplement), Net: amount(o.Net), Tax: amount(o.Tax), Gross: amount(o.Gross),
+	}
+	for _, line := range o.Lines {
+		e.Lines = append(e.Lines, lineOf(line))
+	}
+	for _, tax := range o.Taxes {
+		e.Taxes = append(e.Taxes, taxEntry{dec(tax.Percent), amount(tax.Base), amount(tax.Amount)})
+	}
+	return e
 }
 
 func dateOrNull(t time.Time) *string {

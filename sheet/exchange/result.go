@@ -41,6 +41,7 @@ func WriteResult(w io.Writer, r *estimate.Result) error {
 	list(&f, "uses", uses(r))
 	f.value("terms", termsOf(r))
 	list(&f, "orders", orders(r))
+	list(&f, "ordered_at_once", atOnce(r))
 	list(&f, "labour", work(r))
 	f.value("calendar", calendar(r))
 	list(&f, "programme", steps(r))

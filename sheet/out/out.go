@@ -97,6 +97,9 @@ func (b *book) money() sources {
 	var from sources
 	from.lines = b.orders(ordersSheet, lines)
 	from.totals = b.orderTotals(totalsSheet, from.lines, classes)
+	if len(b.result.Splits) > 0 {
+		b.atOnce(b.add("Ordered at once"))
+	}
 	for i, order := range b.result.Orders {
 		name := "PO " + order.Supplier.Code
 		if len(b.result.Consignments) > 1 {
