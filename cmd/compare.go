@@ -158,6 +158,8 @@ func writeChanges(w io.Writer, c revision.Changes) {
 	for _, step := range c.Steps {
 		steps.Row(step.Name, shown(step.Old), shown(step.New), shown(step.Difference()))
 	}
+	hours := func(d decimal.Decimal) string { return term.Group(d.StringFixed(revision.HourPlaces)) }
+	steps.Row("Hours of work", hours(c.Hours.Old), hours(c.Hours.New), hours(c.Hours.Difference()))
 	steps.Write(w)
 	for _, part := range []struct {
 		name  string

@@ -144,9 +144,13 @@ type Step struct {
 	Pair
 }
 
+// HourPlaces is the number of decimals of hours.
+const HourPlaces = 2
+
 // Changes are two revisions side by side.
 type Changes struct {
 	Old, New                       *Revision
+	Hours                          Pair // of all work
 	Steps                          []Step
 	Rooms, Products, Labour, Other Table
 }
@@ -163,6 +167,7 @@ func Compare(before, after *Revision) (Changes, error) {
 		{"Contingency", Pair{p.Contingency, q.Contingency}}, {"Overhead", Pair{p.Overhead, q.Overhead}}, {"Cost", Pair{p.Cost, q.Cost}},
 		{"Profit", Pair{p.Profit, q.Profit}}, {"Price before tax", Pair{p.Net, q.Net}}, {"Tax", Pair{p.Tax, q.Tax}}, {"Price with tax", Pair{p.Gross, q.Gross}},
 	}
+	c.Hours = Pair{before.hours(), after.hours()}
 	c.Rooms = table(before.roomLines(), after.roomLines(), Pair{p.Net, q.Net})
 	c.Products = table(before.productLines(), after.productLines(), Pair{p.Material, q.Material})
 	c.Labour = table(before.labourLines(), after.labourLines(), Pair{p.Labour, q.Labour})
@@ -269,6 +274,15 @@ func (r *Revision) labourLines() []entry {
 		entries = append(entries, entry{name: line.Operation, unit: "h", quantity: line.Hours, price: line.Wage, amount: line.Cost})
 	}
 	return gather(entries)
+}
+
+// hours are those of all work.
+func (r *Revision) hours() decimal.Decimal {
+	total := decimal.Zero
+	for _, line := range r.Labour {
+		total = total.Add(line.Hours)
+	}
+	return total
 }
 
 func (r *Revision) extraLines() []entry {

@@ -62,6 +62,9 @@ func TestChangesByHand(t *testing.T) {
 			t.Errorf("%s is not there", row.name)
 		}
 	}
+	if c.Hours.Old.String() != "3.5" || c.Hours.Difference().String() != "0.5" {
+		t.Errorf("hours %v, want 3.5 and 0.5 more", c.Hours)
+	}
 	for name, table := range map[string]Table{"rooms": c.Rooms, "products": c.Products, "labour": c.Labour, "other": c.Other} {
 		sum := decimal.Zero
 		for _, line := range table.Changed() {

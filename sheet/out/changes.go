@@ -42,7 +42,7 @@ func writeChanges(w io.Writer, c revision.Changes, costs bool) error {
 	b.changedLines(b.add("Rooms"), "Rooms", "Area m2", c.Rooms, false)
 	if costs {
 		b.changedLines(b.add("Products"), "Products ordered", "Quantity", c.Products, true)
-		b.changedLines(b.add("Labour"), "Work by operation", "Hours", c.Labour, true)
+		b.changedLines(b.add("Labour"), fmt.Sprintf("Work by operation: %s hours, before %s", c.Hours.New.StringFixed(revision.HourPlaces), c.Hours.Old.StringFixed(revision.HourPlaces)), "Hours", c.Labour, true)
 		b.changedLines(b.add("Other costs"), "Other costs", "Quantity", c.Other, true)
 	}
 	return b.write(w)
