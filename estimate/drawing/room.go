@@ -243,7 +243,7 @@ func direction(l measure.Length) float64 {
 // way the rows are laid.
 func (d *roomDrawing) legend() {
 	y := d.scene.Height - 6
-	x := d.left
+	x := 0.0 // from the edge of the paper, so that the name of a pattern fits before the bar
 	fresh, offcut := d.hatches()
 	good := "plank"
 	if d.Layout != nil && d.Layout.Blocks != nil {

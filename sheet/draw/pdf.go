@@ -31,10 +31,10 @@ func SetType(pdf *fpdf.Fpdf, size float64, bold bool) {
 }
 
 // Text writes a line in the chosen type from x on, its base line at y.
-func Text(pdf *fpdf.Fpdf, x, y float64, s string) { pdf.Text(x, y, visual(Letters(s))) }
+func Text(pdf *fpdf.Fpdf, x, y float64, s string) { pdf.Text(x, y, visual(shaped(Letters(s)))) }
 
 // TextWidth is the width of a line in the chosen type.
-func TextWidth(pdf *fpdf.Fpdf, s string) float64 { return pdf.GetStringWidth(Letters(s)) }
+func TextWidth(pdf *fpdf.Fpdf, s string) float64 { return pdf.GetStringWidth(shaped(Letters(s))) }
 
 // missing stands for a letter that the type lacks.
 const missing = '\u25A1'
@@ -54,10 +54,11 @@ func Letters(s string) string {
 	}, s)
 }
 
-// Lettered tells whether the type of a PDF document has all letters of a text.
+// Lettered tells whether the type of a PDF document has all letters of a text,
+// those that join in their joined forms.
 func Lettered(s string) bool {
 	var buf sfnt.Buffer
-	return !strings.ContainsFunc(s, func(r rune) bool { return r > '~' && !lettered(&buf, r) })
+	return !strings.ContainsFunc(s, func(r rune) bool { return r > '~' && (!lettered(&buf, r) || leftUnjoined(r)) })
 }
 
 // lettered tells whether both cuts of the type have the letter. The document's

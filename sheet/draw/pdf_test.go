@@ -34,6 +34,16 @@ func TestLetters(t *testing.T) {
 	}
 }
 
+// Kurdish 'ae' joins the letter before it, but the type has no form of it that
+// does; of the Persian letters it has all forms.
+func TestLetteredInJoinedForms(t *testing.T) {
+	for text, want := range map[string]bool{"\u067E\u06CC\u0686": true, "\u0621": true, "\u0628\u0640": true, "\u0628\u06D5": false} {
+		if got := Lettered(text); got != want {
+			t.Errorf("%+q: lettered is %v, want %v", text, got, want)
+		}
+	}
+}
+
 // written is the scene alone on a page of its own size.
 func written(t *testing.T, s *drawing.Scene, compressed bool) []byte {
 	t.Helper()

@@ -268,12 +268,13 @@ func (c *canvas) text(t drawing.Text) {
 	if t.Bold {
 		face = c.bold
 	}
-	place := newPlacement(t, face.width(t.Value)*t.Size)
+	written := visual(shaped(t.Value))
+	place := newPlacement(t, face.width(written)*t.Size)
 	if t.Halo {
 		c.fill([][]drawing.Point{place.ground}, 255)
 	}
 	at := 0.0
-	for _, r := range visual(t.Value) {
+	for _, r := range written {
 		g := face.glyph(r)
 		c.glyph(g, func(x, y float64) drawing.Point { return place.point(at+x*t.Size, y*t.Size) })
 		at += g.advance * t.Size
