@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"laybill/estimate/building"
@@ -130,9 +131,48 @@ func (w *blockWriter) written() []BlockCut {
 			word = "off-cut "
 		}
 		cuts[i].From = word + ranges(c.numbers)
-		cuts[i].Laid, cuts[i].Kept = strings.Join(c.laid, ", "), placesTogether(c.kept)
+		cuts[i].Laid, cuts[i].Kept = piecesTogether(c.laid), placesTogether(c.kept)
 	}
 	return cuts
+}
+
+// piecesTogether lists pieces, three or more of a row that follow one another, or
+// every second of them, as one: "1.2, 6.3–6.37, every second 7.2–7.18".
+func piecesTogether(pieces []string) string {
+	var listed []string
+	for i := 0; i < len(pieces); {
+		last, step := i, 0
+		for last+1 < len(pieces) {
+			next := stepBetween(pieces[last], pieces[last+1])
+			if next < 1 || next > 2 || step != 0 && next != step {
+				break
+			}
+			last, step = last+1, next
+		}
+		if last < i+2 {
+			listed, i = append(listed, pieces[i]), i+1
+			continue
+		}
+		words := pieces[i] + "\u2013" + pieces[last]
+		if step == 2 {
+			words = "every second " + words
+		}
+		listed, i = append(listed, words), last+1
+	}
+	return strings.Join(listed, ", ")
+}
+
+// stepBetween is how far the second piece lies behind the first in its row; 0 in
+// different rows.
+func stepBetween(first, second string) int {
+	row1, seq1, _ := strings.Cut(first, ".")
+	row2, seq2, _ := strings.Cut(second, ".")
+	from, err1 := strconv.Atoi(seq1)
+	to, err2 := strconv.Atoi(seq2)
+	if row1 != row2 || err1 != nil || err2 != nil {
+		return 0
+	}
+	return to - from
 }
 
 // placesTogether lists places of other rooms with each room named once: "R2 7.1,

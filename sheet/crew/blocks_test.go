@@ -49,6 +49,23 @@ func ring(mm ...measure.Length) shape.Ring {
 	return r
 }
 
+// Three or more in a run are drawn together, two are not; a run keeps its order,
+// its step and its row.
+func TestPiecesTogether(t *testing.T) {
+	for want, pieces := range map[string][]string{
+		"1.2, 1.3":                      {"1.2", "1.3"},
+		"1.9–1.11":                      {"1.9", "1.10", "1.11"},
+		"1.1, every second 1.2–1.6":     {"1.1", "1.2", "1.4", "1.6"},
+		"1.1–1.3, 2.4, 1.5":             {"1.1", "1.2", "1.3", "2.4", "1.5"},
+		"3.3, 3.2, 3.1":                 {"3.3", "3.2", "3.1"},
+		"1.1–1.3, every second 1.5–1.9": {"1.1", "1.2", "1.3", "1.5", "1.7", "1.9"},
+	} {
+		if got := piecesTogether(pieces); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
 func TestPlacesOfARoomTogether(t *testing.T) {
 	for want, places := range map[string][]string{
 		"R2 7.1, 7.2, R3 1.1": {"R2 7.1", "R2 7.2", "R3 1.1"},

@@ -171,6 +171,7 @@ func (b *book) bidRooms(s *sheet) {
 // bidRepairs lists the repairs by place, each place with its price, which is part
 // of the price above.
 func (b *book) bidRepairs(s *sheet, ladder ladderRows) {
+	s.keepTogether(bands{{height: usualHeight * float64(len(b.result.Building.Repaired)+4)}}, nil)
 	s.part("Repairs, before " + b.result.Job.Settings.TaxName)
 	s.headings(3, "Apartment", "Room", "Floor", "Planks", "", "Price")
 	at := map[*building.Room][]building.Repair{}

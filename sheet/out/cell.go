@@ -58,9 +58,9 @@ func (c cell) isText() bool {
 	return words || c.value == nil
 }
 
-// indented keeps a text off the number in the column before it.
+// indented keeps a text or a date off the number in the column before it.
 func (c cell) indented() cell {
-	if c.isText() && c.style.align == natural {
+	if c.isText() && c.style.align == natural || c.style.format == dateFormat {
 		c.style.align, c.style.indent = left, true
 	}
 	return c
@@ -121,7 +121,7 @@ func day(t time.Time) cell {
 	if t.IsZero() {
 		return cell{}
 	}
-	return cell{value: serial(t), style: style{format: dateFormat, align: left, indent: true}}
+	return cell{value: serial(t), style: style{format: dateFormat, align: left}}
 }
 
 // serial is the number that a workbook holds for a date: days since the end of

@@ -37,10 +37,10 @@ const (
 )
 
 var (
-	metricCutWidths = []float64{cutPieces: 12, cutWidth: 8, cutRow: 10, startCut: 8.5, startFrom: 12, startTo: 8.5, wholeCount: 4, wholeFrom: 16, wholeTo: 8.5,
+	metricCutWidths = []float64{cutPieces: 13, cutWidth: 7.5, cutRow: 10, startCut: 8.5, startFrom: 12, startTo: 8.5, wholeCount: 4, wholeFrom: 15.5, wholeTo: 8.5,
 		endCut: 8.5, endFrom: 12, endTo: 8.5}
-	imperialCutWidths = []float64{cutPieces: 12, cutWidth: 9, cutRow: 11, startCut: 11, startFrom: 12, startTo: 8.5, wholeCount: 4, wholeFrom: 13, wholeTo: 8.5,
-		endCut: 11, endFrom: 12, endTo: 8.5}
+	imperialCutWidths = []float64{cutPieces: 13, cutWidth: 8.5, cutRow: 12, startCut: 11, startFrom: 11.5, startTo: 8.5, wholeCount: 4, wholeFrom: 13.5, wholeTo: 8,
+		endCut: 11, endFrom: 11.5, endTo: 8.5}
 )
 
 // cutWidths are the widths that the job's lengths need.
