@@ -149,7 +149,7 @@ func TestMaterialByHand(t *testing.T) {
 	}
 }
 
-// The same order with its tax as a cost: 20 % on line A and the delivery (the
+// The order of TestMaterialByHand with its tax as a cost: 20 % on line A and the delivery (the
 // job's rate), 10 % on line B. Tax (60.00 + 10.01) x 20 % = 14.00 goes by
 // 66.01 : 4.00 = 13.2001.. : 0.7999.. -> 13.20 and 0.80; tax 4.00 goes to B. A
 // costs 79.21, B 48.80.
@@ -166,6 +166,22 @@ func TestPurchaseTaxIsACost(t *testing.T) {
 	same(t, "material", p.Ladder.Material.String(), "128.01")
 	same(t, "room of A", p.Rooms[0].Material.String(), "79.21")
 	same(t, "room of B", p.Rooms[1].Material.String(), "48.80")
+}
+
+// Two floors order product A apart: 30.00 with a delivery of 5.00, and 24.00. The
+// rooms use it 2 : 1 and bear both orders so, whichever floor they are on: 35.00 is
+// 23.33 and 11.67, 24.00 is 16.00 and 8.00. Together 59.00, as ordered.
+func TestOrdersOfPartsGoToAllThatUseTheProduct(t *testing.T) {
+	rooms := house()
+	a := &job.Product{Code: "A"}
+	part := func(goods, delivery, net string) purchase.Order {
+		return purchase.Order{Lines: []purchase.Line{{Product: a, Net: euros(goods)}}, Goods: euros(goods), Delivery: euros(delivery), Supplement: euros("0"), Net: euros(net)}
+	}
+	uses := []quantity.Use{{Product: a, Room: rooms[0], Amount: 2}, {Product: a, Room: rooms[5], Amount: 1}}
+	p := Climb(job.Settings{Currency: euro}, rooms, []purchase.Order{part("30", "5", "35"), part("24", "0", "24")}, uses, nil, nil)
+	same(t, "material", p.Ladder.Material.String(), "59.00")
+	same(t, "room 0", p.Rooms[0].Material.String(), "39.33")
+	same(t, "room 5", p.Rooms[5].Material.String(), "19.67")
 }
 
 // Work of a room stays there; work of an apartment goes 5 : 20 m2 to its rooms,

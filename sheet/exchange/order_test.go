@@ -438,6 +438,36 @@ func TestPublishedExamplesKeepTheRules(t *testing.T) {
 	}
 }
 
+// What comes on pallets by hand: 50 packs, 24 a pallet, are two full ones and 2
+// packs on a part; 48 are two full. The supplier reads it on the line, in both
+// formats; a product whose row says no pallet has none.
+func TestPartPalletsAreToldToTheSupplier(t *testing.T) {
+	for _, row := range []struct {
+		packs      int64
+		note, cell string
+	}{{50, "Full pallets: 2. On a part pallet: 2 of 24.", ",2,2"}, {48, "Full pallets: 2. On a part pallet: 0 of 24.", ",2,0"}} {
+		settings := job.Settings{Currency: currency("EUR"), TaxName: "VAT", Date: time.Unix(0, 0)}
+		supplier := &job.Supplier{Code: "S", Name: "S"}
+		product := &job.Product{Code: "P", Supplier: supplier, Kind: job.Sheet, SoldBy: job.PerPack, PricePer: job.PerPack, Price: number("1"), OrderStep: number("1"),
+			AreaPerPack: 320 * 320, PacksPerPallet: 24}
+		r := ordered(settings, []*job.Supplier{supplier}, []purchase.Need{{Product: product, Sold: big.NewRat(row.packs, 1)}})
+		table, err := orderTable(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if text := string(ublOf(t, r, 0)); !strings.Contains(text, "<cbc:Note>"+row.note+"</cbc:Note>") {
+			t.Errorf("the order does not say %q:\n%s", row.note, text)
+		}
+		if lines := strings.Split(strings.TrimSpace(string(table)), "\n"); !strings.HasSuffix(lines[1], row.cell) {
+			t.Errorf("%s does not end with %s", lines[1], row.cell)
+		}
+		product.PacksPerPallet = 0
+		if strings.Contains(string(ublOf(t, r, 0)), "pallet") {
+			t.Error("pallets of a product that has none")
+		}
+	}
+}
+
 // The published examples as orders of ours: their goods bought from a supplier who
 // charges for delivery what the example charges, and written as UBL. Prices less an
 // allowance are prices with a discount. Four examples come out whole, to the cent.
