@@ -26,7 +26,7 @@ func (b *book) atOnce(sheet string) {
 	}
 	inParts, once, less := b.splitSums()
 	l.columns = []column[purchase.Split]{
-		{heading: "Supplier", width: 24, cell: func(r purchase.Split, _ int) cell { return text(r.Once.Supplier.Name) }},
+		{heading: "Supplier", width: 28, cell: func(r purchase.Split, _ int) cell { return text(r.Once.Supplier.Name) }},
 		{heading: "Orders", width: 8, cell: func(r purchase.Split, _ int) cell { return count(len(r.Orders)) }},
 		{heading: inPartsHeading, width: 13, total: amount(inParts), places: b.minor(), cell: func(r purchase.Split, _ int) cell { return amount(r.Net()) }},
 		{heading: atOnceHeading, width: 13, total: amount(once), places: b.minor(), cell: func(r purchase.Split, _ int) cell { return amount(r.Once.Net) }},
