@@ -24,16 +24,19 @@ import (
 
 // everyKindOfAmount is the base job with all that a result can hold amounts of:
 // deliveries by floor, discount, delivery, tax as a cost, overtime, extras,
-// contingency, retention, an option, a takeoff and risk.
+// contingency, retention, an option, a takeoff, risk, and a repair with its call-out.
 var everyKindOfAmount = map[string]string{
 	"Job.csv": "Setting,Value\nJob name,Two rooms\nJob number,N\nCurrency,EUR\nLength unit,mm\nTax %,20\nProfit %,10\nMaterial contingency %,2\nLabour contingency %,3\n" +
-		"Other contingency %,4\nOverhead %,9\nRetention %,5\nPurchase tax is a cost,yes\nDeliveries,floor\nHours a day,9\nOvertime after hours a day,8\nMore hours %,20\nTarget margin %,8\nPrice step,10\n",
+		"Other contingency %,4\nOverhead %,9\nRetention %,5\nPurchase tax is a cost,yes\nDeliveries,floor\nHours a day,9\nOvertime after hours a day,8\nMore hours %,20\nTarget margin %,8\nPrice step,10\nLeast call-out hours,6\n",
 	"Suppliers.csv":    "Code,Name,Delivery charge,Minimum order,Free delivery from,Discount %\nNOR,Northlight Floors,35,900,2000,4\n",
 	"Apartments.csv":   "Apartment,Type,Floor\nE1,A,1\nE2,A,2\n",
 	"Extras.csv":       "Description,Per,Unit cost\nSkip,floor,99.95\n",
 	"Price breaks.csv": "Product,From quantity,Price\nOAK,4,14\nOAK,40,9\n",
 	"Options.csv":      "Option,Replace,With\nNo film,FILM,FILM\n",
 	"Takeoff.csv":      "Apartment type,Room,Area\nA,Living,20\nA,Attic,4\n",
+	"Repairs.csv":      "Apartment,Room,Product,Damaged planks,Length,From stock,Method,Rows to take up\nE1,Hall,OAK,3,,2,Take up,2\n",
+	"Build-ups.csv":    "Build-up,Item,Measured by\nFloor,FILM,floor area\nFloor,OAK,laid area\nFloor,LAY,laid area\nFloor,SKIR,skirting\nTake up,TAKE,rows\n",
+	"Operations.csv":   "Code,Description,Measured by,Hours per unit,Trade\nLAY,Lay planks,laid area,0.2,Layer\nTAKE,Take up a row,rows,0.15,Layer\n",
 }
 
 // amountKeys are the keys of a result file that hold money: amounts, and prices by
