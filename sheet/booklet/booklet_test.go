@@ -3,6 +3,7 @@ package booklet_test
 import (
 	"bytes"
 	"context"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -286,6 +287,50 @@ func TestOnePageARoom(t *testing.T) {
 				t.Errorf("%d m: page %d lacks the row %s:\n%s", tt.metres, next, line, rows)
 			}
 		}
+	}
+}
+
+// Every bar to be cut and every delivery is printed, below what it is cut from
+// and where, or when it comes. Trims of a hundred apartments fill pages: the
+// heading stands on each.
+func TestClosingLists(t *testing.T) {
+	r := result(t, func(j *job.Job) {
+		j.Settings.Sharing = job.LevelJob
+		for i := range 100 {
+			apartment := *j.Apartments[0]
+			apartment.Name = "N" + strconv.Itoa(i)
+			j.Apartments = append(j.Apartments, &apartment)
+			room := *j.Rooms[0]
+			room.Type, room.Name = "T"+strconv.Itoa(i), "Room"
+			room.Outline = shape.Rectangle(shape.Box{X1: measure.Length(1000+9*i) * measure.Millimetre, Y1: 984 * measure.Millimetre})
+			j.Rooms = append(j.Rooms, &room)
+			apartment.Type = room.Type
+		}
+	})
+	pages := pagesOf(t, written(t, r))
+	text := strings.Join(pages, "")
+	lists := crew.Of(r)
+	for _, bars := range lists.Bars() {
+		if words := strings.ReplaceAll(bars.Words, "  +  ", " + "); !strings.Contains(strings.ReplaceAll(text, "\u00A0", " "), words) {
+			t.Errorf("the booklet lacks the bar %s", words)
+		}
+	}
+	for _, load := range lists.Loads() {
+		if words := fmt.Sprintf("Delivery %d ", load.Number); !strings.Contains(text, words) {
+			t.Errorf("the booklet lacks %s", words)
+		}
+	}
+	cut := 0
+	for _, page := range pages {
+		if head, _, _ := strings.Cut(page, "\n"); strings.HasSuffix(head, "Trim cuts") {
+			cut++
+			if !strings.Contains(page, "SK · Skirting") {
+				t.Errorf("a page does not say what is cut:\n%s", page)
+			}
+		}
+	}
+	if cut < 2 {
+		t.Errorf("%d pages of trims, want several", cut)
 	}
 }
 

@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/shopspring/decimal"
+
 	"laybill/estimate/job"
 	"laybill/estimate/problem"
 	"laybill/sheet/crew"
@@ -68,41 +70,85 @@ func (d *document) repairs() {
 	}
 }
 
-// trimCuts writes the cutting of trims and film, stock length by stock length.
+// trimCuts writes the cutting of trims and film, place by place and stock length
+// by stock length.
 func (d *document) trimCuts() {
 	t := table{columns: []column{
-		{heading: "Product", width: 20, bold: true}, {heading: "Description", width: 30}, {heading: "Stock", width: 15, right: true}, {heading: "Bars", width: 10, right: true},
-		{heading: "Cuts of each bar", width: 44, bold: true}, {heading: "Off-cut", width: 15, right: true}, {heading: "", width: 11}, {heading: "In all", width: 11, right: true},
-		{heading: "Where", width: 36},
+		{heading: "Bars", width: 12, right: true, bold: true}, {heading: "Stock", width: 20, right: true}, {heading: "Cuts of each bar", width: 112, bold: true},
+		{heading: "Off-cut", width: 20, right: true}, {heading: "", width: 12}, {heading: "In all", width: 14, right: true},
 	}}
+	over := ""
 	for _, r := range d.crew.Bars() {
-		t.rows = append(t.rows, []string{r.Product.Code, r.Description(), d.crew.Cut(r.Stock.Length), strconv.Itoa(r.Count), r.Words,
-			d.crew.Cut(r.Offcut), r.KeepWord(), strconv.Itoa(r.InAll()), crew.SomeNames(r.Places)})
+		if words := barsWords(r); words != over {
+			over = words
+			t.rows = append(t.rows, []string{words})
+		}
+		t.rows = append(t.rows, []string{strconv.Itoa(r.Count), d.crew.Cut(r.Stock.Length), piecesOf(r.Words), d.crew.Cut(r.Offcut), r.KeepWord(), strconv.Itoa(r.InAll())})
 	}
 	d.list(trimEntry, "Cut the pieces in the order shown, mark them, keep the off-cut where one is kept. Bars cut alike are one row: \"Bars\" in each place, \"In all\" together. Lengths in "+d.crew.UnitWords()+"."+d.crew.EndsNote(),
 		"Nothing is cut from stock lengths.", t)
+}
+
+// barsWords names the stock and the places in which it is cut alike.
+func barsWords(r crew.Bars) string {
+	places := crew.SomeNames(r.Places)
+	if len(r.Places) > 1 {
+		places = "in each of " + places
+	}
+	return joined("  ·  ", r.Product.Code, r.Description(), places)
+}
+
+// piecesOf is the pieces of a bar; a line ends between two of them only.
+func piecesOf(bar string) string {
+	const between = "  +  "
+	pieces := strings.Split(bar, between)
+	for i := range pieces {
+		pieces[i] = together(pieces[i])
+	}
+	return strings.Join(pieces, between)
 }
 
 // deliveries writes what each supplier brings to each floor, and for which
 // apartments.
 func (d *document) deliveries() {
 	t := table{columns: []column{
-		{heading: "No", width: 8, right: true}, {heading: "On site by", width: 24, bold: true}, {heading: "Floor", width: 24}, {heading: "Product", width: 18, bold: true},
-		{heading: "Description", width: 38}, {heading: "Bring", width: 12, right: true, bold: true}, {heading: "Sold by", width: 13}, {heading: "Pallets", width: 12, right: true},
-		{heading: "Weight kg", width: 16, right: true}, {heading: "For", width: 40},
+		{heading: "Product", width: 21, bold: true}, {heading: "Description", width: 62}, {heading: "Bring", width: 14, right: true, bold: true}, {heading: "Sold by", width: 15},
+		{heading: "Pallets", width: 15, right: true}, {heading: "Weight kg", width: 19, right: true}, {heading: "For", width: 58},
 	}}
+	number := 0
 	for _, r := range d.crew.Loads() {
-		pallets, weight := "", ""
+		if r.Number != number {
+			number = r.Number
+			t.rows = append(t.rows, []string{deliveryWords(r)})
+		}
+		pallets := ""
 		if n, said := r.Pallets(); said {
 			pallets = n.StringFixed(2)
 		}
-		if !r.Weight().IsZero() {
-			weight = r.Weight().StringFixed(1)
-		}
-		t.rows = append(t.rows, []string{strconv.Itoa(r.Number), dateWords(r.OnSite()), crew.FloorOf(r.Delivery), r.Product.Code, r.Product.Description, r.Bring.String(), r.Product.SoldBy.String(),
-			pallets, weight, r.For})
+		t.rows = append(t.rows, []string{r.Product.Code, r.Product.Description, r.Bring.String(), r.Product.SoldBy.String(), pallets, weightWords(r.Weight()), r.For})
 	}
-	d.list(deliveryEntry, "One number is one supplier's delivery to one floor. Packs are whole and spares are in them; what is left of an opened one goes to the next apartment.", "Nothing is delivered.", t)
+	d.list(deliveryEntry, "A delivery is what one supplier brings to one floor. Packs are whole and spares are in them; what is left of an opened one goes to the next apartment.", "Nothing is delivered.", t)
+}
+
+// deliveryWords says when a delivery comes, where it goes, whose it is and how
+// heavy.
+func deliveryWords(r crew.Load) string {
+	words, weight := fmt.Sprintf("Delivery %d", r.Number), weightWords(r.Delivery.Weight())
+	if on := dateWords(r.OnSite()); on != "" {
+		words += ", on site by " + on
+	}
+	if weight != "" {
+		weight += " kg"
+	}
+	return joined("  ·  ", words, crew.FloorOf(r.Delivery), r.Delivery.Supplier.Name, weight)
+}
+
+// weightWords is nothing where no weight is known.
+func weightWords(kg decimal.Decimal) string {
+	if kg.IsZero() {
+		return ""
+	}
+	return kg.StringFixed(1)
 }
 
 // cautions writes what a person must judge or act on before laying.

@@ -14,7 +14,8 @@ type span struct {
 	columns int
 }
 
-// table is rows of texts under headings.
+// table is rows of texts under headings. A row of one text stands over those
+// that follow, across all columns.
 type table struct {
 	spans   []span // none for one line of headings
 	columns []column
@@ -92,24 +93,40 @@ func (d *document) table(t table) {
 	d.y = bottom
 }
 
-// write writes the table, its headings again on every further page. Halves
-// never go on to one.
+// write writes the table, its headings and the text that stands over the rows
+// again on every further page. Halves never go on to one.
 func (p placed) write() {
-	d, t := p.document, p.table
-	for i, row := range t.rows {
-		height := p.rowHeight(row, false)
-		switch {
-		case i == 0 && d.left() < p.headHeight()+height:
-			d.page()
-			p.head()
-		case i == 0:
-			p.head()
-		case d.left() < height:
-			d.page()
-			p.head()
-		}
-		p.row(row, height, false)
+	if len(p.rows) == 0 {
+		return
 	}
+	if p.left() < p.headHeight()+p.kept(0) {
+		p.page()
+	}
+	p.head()
+	var over []string
+	for i, row := range p.rows {
+		above := len(row) == 1
+		if above {
+			over = row
+		}
+		if p.left() < p.kept(i) {
+			p.page()
+			p.head()
+			if over != nil && !above {
+				p.row(over, p.rowHeight(over, false), false)
+			}
+		}
+		p.row(row, p.rowHeight(row, false), false)
+	}
+}
+
+// kept is the height of a row, and of the next where that must stay with it.
+func (p placed) kept(i int) float64 {
+	height := p.rowHeight(p.rows[i], false)
+	if len(p.rows[i]) == 1 && i+1 < len(p.rows) {
+		height += p.rowHeight(p.rows[i+1], false)
+	}
+	return height
 }
 
 // tableHeight is how high a table comes out on one page.
@@ -187,6 +204,10 @@ func (p placed) cellLines(i int, s string, head bool) []string {
 
 func (p placed) rowHeight(cells []string, head bool) float64 {
 	lines := 1
+	if len(cells) == 1 {
+		lines = len(p.overLines(cells[0]))
+		cells = nil
+	}
 	for i, s := range cells {
 		lines = max(lines, len(p.cellLines(i, s, head)))
 	}
@@ -194,6 +215,10 @@ func (p placed) rowHeight(cells []string, head bool) float64 {
 }
 
 func (p placed) row(cells []string, height float64, head bool) {
+	if len(cells) == 1 {
+		p.over(cells[0], height)
+		return
+	}
 	for i, s := range cells {
 		bold := head || p.columns[i].bold
 		p.box(p.x[i], p.x[i+1], height, head)
@@ -206,4 +231,17 @@ func (p placed) row(cells []string, height float64, head bool) {
 		}
 	}
 	p.y += height
+}
+
+// over writes a text across all columns.
+func (p placed) over(words string, height float64) {
+	p.box(p.x[0], p.x[len(p.x)-1], height, true)
+	for n, line := range p.overLines(words) {
+		p.text(p.x[0]+p.cellPad, p.y+p.cellPad+p.size*(ascent+float64(n)*leading), p.size, true, line)
+	}
+	p.y += height
+}
+
+func (p placed) overLines(words string) []string {
+	return p.wrapped(words, p.x[len(p.x)-1]-p.x[0]-2*p.cellPad, p.size, true)
 }
