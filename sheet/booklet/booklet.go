@@ -20,14 +20,13 @@ import (
 // Write writes the booklet of a result. The same result gives the same bytes:
 // dates are the job's.
 func Write(w io.Writer, r *estimate.Result) error {
-	lists := crew.Of(r)
-	d := compose(r, lists, nil, 0)
+	d := compose(&document{result: r, crew: crew.Of(r), lines: map[setText][]string{}})
 	// The second draft knows all numbers; a third is needed only where a longer
 	// number took a line more.
 	for range mostDrafts {
-		known, pages := d.pageOf, d.pdf.PageCount()
-		d = compose(r, lists, known, pages)
-		if maps.Equal(d.pageOf, known) && d.pdf.PageCount() == pages {
+		draft := d
+		d = compose(draft)
+		if maps.Equal(d.pageOf, draft.pageOf) && d.count == draft.count {
 			break
 		}
 	}
@@ -60,8 +59,10 @@ type document struct {
 	y             float64 // where the next thing goes
 	section       string  // named in the header of the pages that begin now
 	pageOf        map[entry]int
-	known         map[entry]int // pageOf of the draft; nil for the first draft
-	pages         int           // of the draft
+	count         int                  // of the pages
+	known         map[entry]int        // pageOf of the draft; nil for the first draft
+	pages         int                  // count of the draft
+	lines         map[setText][]string // found so far, in all drafts
 }
 
 // entry is a line of the contents: a plan, one of its rooms, or a closing
@@ -71,10 +72,11 @@ type entry struct {
 	name       string
 }
 
-func compose(r *estimate.Result, lists *crew.Lists, known map[entry]int, pages int) *document {
-	d := &document{result: r, crew: lists, pageOf: map[entry]int{}, known: known, pages: pages}
+// compose writes the booklet anew from what its draft tells.
+func compose(draft *document) *document {
+	d := &document{result: draft.result, crew: draft.crew, pageOf: map[entry]int{}, known: draft.pageOf, pages: draft.count, lines: draft.lines}
 	d.open()
-	plans := lists.Plans()
+	plans := d.crew.Plans()
 	d.cover(plans)
 	d.programme()
 	for i, p := range plans {
@@ -84,6 +86,7 @@ func compose(r *estimate.Result, lists *crew.Lists, known map[entry]int, pages i
 	d.trimCuts()
 	d.deliveries()
 	d.cautions()
+	d.count = d.pdf.PageCount()
 	return d
 }
 

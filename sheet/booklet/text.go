@@ -29,9 +29,27 @@ func (d *document) rule(y, pen float64) {
 	d.pdf.Line(sideMargin, y, d.width-sideMargin, y)
 }
 
+// setText is a text as it is set.
+type setText struct {
+	words       string
+	width, size float64
+	bold        bool
+}
+
 // wrapped breaks a text into lines no wider than the width, at spaces where it
-// can.
+// can. Texts come again and again, in tables that are measured before they are
+// written and from draft to draft, so their lines are kept.
 func (d *document) wrapped(s string, width, size float64, bold bool) []string {
+	key := setText{s, width, size, bold}
+	lines, known := d.lines[key]
+	if !known {
+		lines = d.broken(s, width, size, bold)
+		d.lines[key] = lines
+	}
+	return lines
+}
+
+func (d *document) broken(s string, width, size float64, bold bool) []string {
 	draw.SetType(d.pdf, size, bold)
 	fits := func(s string) bool { return draw.TextWidth(d.pdf, s) <= width }
 	var lines []string
