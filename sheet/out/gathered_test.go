@@ -46,6 +46,7 @@ func TestGatheredLines(t *testing.T) {
 	for _, tt := range []struct{ whole, items, values, byType, inAll string }{
 		{"Quantities", "Item", "Quantity", "Quantities by type", "In all"},
 		{"Labour", "Operation", "Hours", "Labour by type", "Hours"},
+		{"Trim lengths", "Product", "Length m", "Trim lengths by type", "In all"},
 		{"Labour", "Operation", "Cost", "Labour by type", "Cost"},
 	} {
 		want, got := columnSums(t, f, tt.whole, tt.items, tt.values), columnSums(t, f, tt.byType, tt.items, tt.inAll)

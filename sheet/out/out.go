@@ -46,7 +46,10 @@ func (b *book) sheets() {
 	}
 	hasPlans := len(b.result.Floors) > 0
 	planPools, planRooms := b.addIf(hasPlans, "Planks by pool"), b.addIf(hasPlans, "Planks by room")
-	trimCuts, trimLengths := b.add("Trim cuts"), b.add("Trim lengths")
+	trimCuts, pieces := b.add("Trim cuts"), b.trimPieces()
+	alikePieces := b.alikePieces(pieces)
+	lengthsByType := b.addIf(len(alikePieces) < len(pieces), "Trim lengths by type")
+	trimLengths := b.add("Trim lengths")
 	from := b.money()
 	options := b.addIf(len(b.result.Alternatives) > 0, "Options")
 	takeoff := b.addIf(len(b.result.Job.Takeoff) > 0, "Takeoff")
@@ -63,7 +66,10 @@ func (b *book) sheets() {
 		b.planLists(planPools, planRooms)
 	}
 	b.trimCuts(trimCuts)
-	b.trimLengths(trimLengths)
+	if lengthsByType != "" {
+		b.trimLengthsByType(lengthsByType, pieces, alikePieces)
+	}
+	b.trimLengths(trimLengths, lengthsByType, pieces)
 	ladder := b.summary(summary, from)
 	b.bid(bid, ladder)
 	if charged {

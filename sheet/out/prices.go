@@ -55,7 +55,7 @@ const (
 func (b *book) prices(sheet, title string, ladder ladderRows, rows []priced, byRoom bool) {
 	net := b.result.Price.Ladder
 	unit := b.result.Job.Settings.AreaUnit
-	l := list[priced]{title: title, landscape: true,
+	l := list[priced]{title: title, landscape: true, dense: byRoom,
 		note: "Shares of cost and price, split by largest remainder; they add up to Summary. On top: contingency and overhead. After a change on other sheets the rows are scaled and may miss the whole by cents."}
 	l.columns = []column[priced]{
 		{heading: "Apartment", width: 14, cell: func(r priced, _ int) cell { return text(crew.Apartment(r.apartment)) }},
@@ -72,7 +72,7 @@ func (b *book) prices(sheet, title string, ladder ladderRows, rows []priced, byR
 	onTop := fmt.Sprintf("SUM(%s:%s)", ladder.at(ladder.materialContingency), fixed(ladderAmount, ladder.overhead))
 	top := net.Contingency.Add(net.Overhead)
 	l.columns = append(l.columns,
-		column[priced]{heading: "Covering", width: 34, cell: func(r priced, _ int) cell { return text(coverings(r.rooms)) }},
+		column[priced]{heading: "Covering", width: 44, cell: func(r priced, _ int) cell { return text(coverings(r.rooms)) }},
 		column[priced]{heading: areaHeading, width: 10, above: text(unit.String()), cell: func(r priced, _ int) cell {
 			return number(areaOf(r.rooms).Decimal(unit, areaPlaces), "#,##0.00")
 		}},

@@ -25,6 +25,7 @@ func (b *book) programme(sheet string) {
 		note: b.programmeWords() + " A crew works one step after another and may be in several apartments on one day. In a hold point, drying and acclimatisation nobody works: nothing goes on before the reading is " +
 			"released by whoever is responsible for it, the compound is dry and the goods are used to the room.",
 		landscape: true,
+		dense:     true,
 		columns: []column[programme.Entry]{
 			{heading: "Apartment", width: 14, cell: func(e programme.Entry, _ int) cell { return text(entryPlace(e)).strong() }},
 			{heading: "Block", width: 12, cell: func(e programme.Entry, _ int) cell {

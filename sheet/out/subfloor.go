@@ -121,7 +121,7 @@ func (b *book) levelling(sheet string) {
 		}},
 		{heading: "Floor " + unit.String(), width: 8, cell: func(r levelledRoom, _ int) cell { return areaIn(r.Room.Room.Area) }},
 		{heading: "Film", width: 10, cell: func(r levelledRoom, _ int) cell { return text(filmWords(r.Room.Room.Spec)) }},
-		{heading: "Readings", width: 9, cell: func(r levelledRoom, _ int) cell { return blankZero(len(r.Readings)) }},
+		{heading: "Readings", width: 10, cell: func(r levelledRoom, _ int) cell { return blankZero(len(r.Readings)) }},
 		{heading: "Group", width: 8, cell: func(r levelledRoom, _ int) cell { return text(groupWords(r)) }},
 		{heading: "Break it, of all", width: 8, cell: func(r levelledRoom, _ int) cell { return text(brokenWords(r)) }},
 		{heading: "Worst off by", width: 7, cell: func(r levelledRoom, _ int) cell {

@@ -18,7 +18,7 @@ type sources struct {
 }
 
 // Columns of the summary.
-var summaryWidths = []float64{34, 12, 13, 13, 13, 13, 13, 13, 13, 13, 11}
+var summaryWidths = []float64{44, 12, 13, 13, 13, 13, 13, 13, 13, 13, 11}
 
 // summary is the owner's page.
 type summary struct {
