@@ -10,9 +10,16 @@ import (
 // measure takes the quantities and the needs of everything that is laid and
 // cut, on the products' present terms.
 func (r *Result) measure() {
+	r.besides = nil
+	r.take()
+	r.countWaste()
+	r.Needs = r.needs()
+}
+
+// take takes the quantities after lengths are cut.
+func (r *Result) take() {
 	r.Takeoff = quantity.Take(r.Job, r.Building, r.laid(), r.Subfloor)
 	r.Takeoff.Uses = append(r.Takeoff.Uses, otherLengths(r.Job, r.Takeoff.Uses)...)
-	r.Needs = r.needs()
 }
 
 // chooseOffers buys every product that several suppliers offer from the one

@@ -64,6 +64,7 @@ func runWith(ctx context.Context, j *job.Job, watch func(Progress), plans *plans
 		return nil, nil, err
 	}
 	problems.Append(r.cuttingFaults())
+	r.countWaste()
 	watch(Progress{Stage: "orders"})
 	r.Needs = r.needs()
 	problems.Append(r.chooseOffers())

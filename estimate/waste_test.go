@@ -1,6 +1,9 @@
 package estimate
 
-import "testing"
+import (
+	"math/big"
+	"testing"
+)
 
 // What the rooms' planks leave over adds up to the job's waste of planks, to the
 // last square of 1/320 mm, and no room has less than none.
@@ -38,6 +41,31 @@ func TestBreakageAndAtticStockAreToldApart(t *testing.T) {
 		plank := int64(m.Product.Length.Times(m.Product.Width))
 		if m.Breakage() != up(20)*plank || m.Attic != up(15)*plank {
 			t.Errorf("of %d planks %d for breakage and %d of attic stock, want %d and %d", planks, m.Breakage()/plank, m.Attic/plank, up(20), up(15))
+		}
+	}
+}
+
+// What is cut off the skirting goes to the rooms without a rest: together it is
+// the waste in the account of the material, as wide and thick as the skirting.
+func TestRoomsShareTheOffcutsOfTheirTrims(t *testing.T) {
+	j := smallJob()
+	for _, p := range j.Products {
+		if p.Code == "SKIRT" {
+			p.Width, p.Thickness = mm(95), mm(18)
+		}
+	}
+	r := run(t, j)
+	shared := new(big.Rat)
+	for _, waste := range r.wasteBesides() {
+		if waste.Volume.Sign() < 0 {
+			t.Errorf("a room has %s cut off", waste.Volume)
+		}
+		shared.Add(shared, waste.Volume)
+	}
+	for _, m := range r.Materials {
+		want := new(big.Rat).Mul(big.NewRat(m.Waste, 1), big.NewRat(int64(mm(95))*18, 1))
+		if m.Product.Code == "SKIRT" && (shared.Cmp(want) != 0 || m.Waste == 0) {
+			t.Errorf("the rooms share %s of %s", shared, want)
 		}
 	}
 }

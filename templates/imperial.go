@@ -121,6 +121,9 @@ func restateProduct(row form.Row) {
 		row["priceper"] = job.PerSquareFoot.String()
 		row["price"] = perSquareFoot(row["price"])
 	}
+	if row["packing"] != "" {
+		row["packing"] = times(row["packing"], decimal.NewFromInt(1), job.CubicYard, 4)
+	}
 	if row["kind"] == job.Each.String() && row["spread"] != "" {
 		row["spread"] = times(row["spread"], decimal.NewFromInt(1), job.CubicYard, 2)
 	}

@@ -249,6 +249,23 @@ func (p *Pool) BarsOf(stock int) (bars int, cuts measure.Length) {
 	return bars, cuts
 }
 
+// Waste is what is left over of all bars that are cut and not kept, saw cuts
+// among it.
+func (p *Pool) Waste() measure.Length {
+	var total measure.Length
+	for _, bar := range p.Plan.Bars {
+		left := p.Stocks[bar.Stock].Length
+		for _, cut := range bar.Cuts {
+			left -= cut
+		}
+		if bar.Kept {
+			left -= bar.Offcut
+		}
+		total += left * measure.Length(bar.Count)
+	}
+	return total
+}
+
 // Laid is the length of all pieces.
 func (p *Pool) Laid() measure.Length {
 	var total measure.Length

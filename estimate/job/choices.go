@@ -222,8 +222,9 @@ type Measure int
 // are the walls less the openings, with skirting or without. ExpansionProfiles
 // is the length of the profiles between the fields of a floor longer than its
 // covering may run. TileBed and TileJoints are the litres of tile adhesive and of
-// grout. WasteVolume and WasteWeight are the lifted old floor and what the
-// covering's layout leaves over, as solid material. Rips and Notches are the pieces
+// grout. WasteVolume and WasteWeight are the lifted old floor, what the
+// covering's layout and the cutting of lengths leave over, as solid material, and
+// packing. Rips and Notches are the pieces
 // of the layout that are cut along their length, and round a corner or a fixture;
 // InsideCorners and OutsideCorners those of the skirting on the outer walls; Bags
 // what the room takes of goods sold by the bag; Carried the room's packs and bags

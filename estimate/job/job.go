@@ -156,6 +156,8 @@ type Product struct {
 	Movement      decimal.Decimal // plank of solid wood: change of width a per cent of moisture, as a fraction; else 0
 	Spread        decimal.Decimal // compound: kg per m2 and mm; else 0
 	Holds         decimal.Decimal // skip or bag for waste: m3 one holds; else 0
+	Packing       decimal.Decimal // m3 of packing that a sold unit leaves, pressed flat
+	PackingWeight decimal.Decimal // kg of it
 	SpreadArea    measure.Area    // adhesive: area a sold unit covers; else 0
 	Overlap       measure.Length  // film strips
 	Upturn        measure.Length  // film at the walls
@@ -169,6 +171,9 @@ type Product struct {
 
 	Offers []*Product // the rows of its code when several suppliers have it, by supplier; they differ in the terms of purchase only
 }
+
+// Packed tells whether the product's packing is stated.
+func (p *Product) Packed() bool { return p.Packing.Sign() > 0 || p.PackingWeight.Sign() > 0 }
 
 // Mixed tells planks of random lengths.
 func (p *Product) Mixed() bool { return p.Kind == Plank && p.Shortest > 0 }

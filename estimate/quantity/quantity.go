@@ -26,6 +26,7 @@ type Laid struct {
 	Planks  int          // planks first cut for this room
 	Area    measure.Area
 	Waste   measure.Area // the room's part of what the planks of its pool leave over
+	Besides Waste        // of trims, film, underlay and packing; none before lengths are cut
 	Rows    int
 	Pieces  int
 	Cuts    int // of the saw: cross cuts, rips and notches

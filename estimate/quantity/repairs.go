@@ -50,9 +50,14 @@ func (t *taker) replaced(r *building.Repair, by job.Measure) measured {
 }
 
 // repairWaste is the damaged pieces and what is left over of the planks that
-// take their place: together as much as these planks.
-func repairWaste(r *building.Repair) waste {
-	w := waste{new(big.Rat), new(big.Rat)}
-	w.add(big.NewRat(int64(r.PlankArea(r.Planks())), 1), r.Product.Thickness, weightOf(r.Product))
+// take their place, together as much as these planks, and the packing of the new
+// ones.
+func repairWaste(r *building.Repair) Waste {
+	w := NoWaste()
+	p := r.Product
+	w.add(big.NewRat(int64(r.PlankArea(r.Planks())), 1), p.Thickness, weightOf(p))
+	if sold := p.AreaIn(p.SoldBy); sold != nil {
+		w.AddPacking(p, new(big.Rat).Quo(big.NewRat(int64(r.PlankArea(r.NewPlanks())), 1), sold))
+	}
 	return w
 }

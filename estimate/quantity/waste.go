@@ -10,16 +10,43 @@ import (
 	"laybill/estimate/measure"
 )
 
-// waste is what is taken away from a room: the old floor that is lifted, and
-// what the layout of the covering leaves over, as solid material. Film, trims
-// and packing are left out: little volume, and none that a layout knows.
-type waste struct {
-	volume *big.Rat // squares of 1/320 mm x millimetres
-	weight *big.Rat // kilograms
+// Waste is what is taken away, as solid material and packing pressed flat.
+type Waste struct {
+	Volume *big.Rat // squares of 1/320 mm x millimetres
+	Weight *big.Rat // kilograms
 }
 
-func wasteOf(room *building.Room, laid Laid) waste {
-	w := waste{new(big.Rat), new(big.Rat)}
+// NoWaste is none yet.
+func NoWaste() Waste { return Waste{new(big.Rat), new(big.Rat)} }
+
+// AddLength adds a length of a trim, film or underlay, as wide and thick as it is;
+// kg is the weight of a piece of its stock, nil when not known. Without a width
+// or a thickness it has no volume.
+func (w Waste) AddLength(p *job.Product, length measure.Length, kg *big.Rat) {
+	w.add(big.NewRat(int64(length.Times(p.Width)), 1), p.Thickness, nil)
+	if kg != nil {
+		w.Weight.Add(w.Weight, new(big.Rat).Mul(kg, big.NewRat(int64(length), int64(p.Length))))
+	}
+}
+
+// AddPacking adds what so many sold units of a product leave of their packing.
+func (w Waste) AddPacking(p *job.Product, sold *big.Rat) {
+	if !p.Packed() {
+		return
+	}
+	volume := new(big.Rat).Mul(p.Packing.Rat(), cubicMetre)
+	w.Volume.Add(w.Volume, volume.Mul(volume, sold))
+	w.Weight.Add(w.Weight, new(big.Rat).Mul(p.PackingWeight.Rat(), sold))
+}
+
+// wasteOf is what is taken away from a room: the old floor that is lifted, what
+// the layout of the covering leaves over, and what lies beside it.
+func wasteOf(room *building.Room, laid Laid) Waste {
+	w := NoWaste()
+	if laid.Besides.Volume != nil {
+		w.Volume.Set(laid.Besides.Volume)
+		w.Weight.Set(laid.Besides.Weight)
+	}
 	if old := room.Spec.OldFloor; old != nil {
 		w.add(big.NewRat(int64(room.Area), 1), old.Thickness, new(big.Rat).Quo(old.Weight.Rat(), big.NewRat(int64(measure.SquareMetre), 1)))
 	}
@@ -31,10 +58,10 @@ func wasteOf(room *building.Room, laid Laid) waste {
 
 // add adds an area of something as thick and, in kilograms by square of
 // 1/320 mm, as heavy as it is.
-func (w waste) add(area *big.Rat, thickness measure.Length, weight *big.Rat) {
-	w.volume.Add(w.volume, new(big.Rat).Mul(area, big.NewRat(int64(thickness), int64(measure.Millimetre))))
+func (w Waste) add(area *big.Rat, thickness measure.Length, weight *big.Rat) {
+	w.Volume.Add(w.Volume, new(big.Rat).Mul(area, big.NewRat(int64(thickness), int64(measure.Millimetre))))
 	if weight != nil {
-		w.weight.Add(w.weight, new(big.Rat).Mul(area, weight))
+		w.Weight.Add(w.Weight, new(big.Rat).Mul(area, weight))
 	}
 }
 
@@ -64,20 +91,20 @@ func weightOf(product *job.Product) *big.Rat {
 
 // wasteVolume states a volume in cubic metres, or cubic yards in jobs of feet and
 // inches.
-func (t *taker) wasteVolume(w waste) measured {
+func (t *taker) wasteVolume(w Waste) measured {
 	per, unit := new(big.Rat).Set(cubicMetre), "m3"
 	if t.settings.LengthUnit.Imperial() {
 		per.Mul(per, job.CubicYard.Rat())
 		unit = "yd3"
 	}
-	return measured{byAreaAndDepth, w.volume, per, unit}
+	return measured{byAreaAndDepth, w.Volume, per, unit}
 }
 
 // cubicMetre is in squares of 1/320 mm times millimetres.
 var cubicMetre = big.NewRat(int64(measure.SquareMetre)*1000, 1)
 
-func (t *taker) wasteWeight(w waste) measured {
-	return measured{counted, w.weight, big.NewRat(1, 1), "kg"}
+func (t *taker) wasteWeight(w Waste) measured {
+	return measured{counted, w.Weight, big.NewRat(1, 1), "kg"}
 }
 
 // oldFloor states the work of lifting the room's old floor.

@@ -4,6 +4,7 @@ import (
 	"math/big"
 	"testing"
 
+	"laybill/estimate/building"
 	"laybill/estimate/job"
 	"laybill/estimate/measure"
 	"laybill/estimate/subfloor"
@@ -45,5 +46,19 @@ func TestWasteOfACoveringByArea(t *testing.T) {
 	j, b := room(rectangle(5000, 4000), &job.Line{Product: tile, Measure: job.FloorArea, Waste: dec("5")}, &job.Line{Product: skip, Measure: job.WasteVolume})
 	if got := take(j, b).Lines[1].Quantity.String(); got != "0.009" {
 		t.Errorf("%s m3, want 0.009", got)
+	}
+}
+
+// Three planks of 1200 x 200 x 10 mm are replaced, two by planks on hand: the
+// damaged ones and what is cut off are 3 x 0.24 m2 x 10 mm = 0.0072 m3 and, at 7 kg a
+// m2, 5.04 kg; a quarter of a pack of four leaves a quarter of 0.004 m3 and 0.6 kg.
+func TestWasteOfARepair(t *testing.T) {
+	oak := &job.Product{Code: "OAK", Kind: job.Plank, SoldBy: job.PerPack, Length: mm(1200), Width: mm(200), Thickness: mm(10), PiecesPerPack: 4,
+		AreaPerPack: 4 * mm(1200).Times(mm(200)), Weight: dec("6.72"), Packing: dec("0.004"), PackingWeight: dec("0.6")}
+	repair := building.Repair{Repair: &job.Repair{Product: oak, Pieces: 3, Length: mm(1200), FromStock: 2}}
+	w := repairWaste(&repair)
+	volume := new(big.Rat).Quo(w.Volume, cubicMetre)
+	if volume.FloatString(6) != "0.008200" || w.Weight.FloatString(4) != "5.1900" {
+		t.Errorf("%s m3 and %s kg, want 0.0082 and 5.19", volume.FloatString(6), w.Weight.FloatString(4))
 	}
 }

@@ -162,11 +162,15 @@ func (r row) productSize(p *job.Product) {
 	}
 	p.PacksPerPallet = r.whole("pallet", mostPieces)
 	p.Weight = r.number("weight")
+	p.Packing, p.PackingWeight = r.number("packing"), r.number("packingweight")
 	p.Spread = r.number("spread")
 	if p.Kind == job.Each {
 		if p.Holds = p.Spread; r.job.Settings.LengthUnit.Imperial() {
 			p.Holds = p.Holds.Mul(job.CubicYard)
 		}
+	}
+	if r.job.Settings.LengthUnit.Imperial() {
+		p.Packing = p.Packing.Mul(job.CubicYard)
 	}
 	if p.Kind != job.Compound {
 		p.SpreadArea, p.Spread = measure.AreaFromDecimal(p.Spread, r.job.Settings.AreaUnit), decimal.Zero

@@ -31,8 +31,9 @@ func (b *book) layerRules() []rule {
 		rules = append(rules, rule{"Old floors", old.Name + " is lifted and taken away.", fmt.Sprintf("%s thick, %s kg a m2", size(old.Thickness), old.Weight), "Old floors sheet"})
 	}
 	if b.countsWaste() {
-		rules = append(rules, rule{"Waste", "Waste to take away = the lifted old floor + what the planks of the layout leave over, shared to the rooms by laid area; of coverings counted by area, their waste per cent. " +
-			"Film, trims and packing are not counted. Its Factor in the build-up is how much more room it takes loose.", "", "Factor 1.5 to 2, common practice"})
+		rules = append(rules, rule{"Waste", "Waste to take away = the lifted old floor + what the planks of the layout leave over, shared to the rooms by laid area; of coverings counted by area, their waste per cent; " +
+			"off-cuts of trims, film and underlay that are not kept, width x thickness, shared by the length cut; and the packing stated in Products, by the sold units used. What has no width, thickness or packing there is not counted. " +
+			"Its Factor in the build-up is how much more room it takes loose.", "", "Factor 1.5 to 2, common practice; " + productRow})
 	}
 	return rules
 }

@@ -53,6 +53,8 @@ var Tables = []Table{
 			{Key: "minimum", Heading: "Minimum quantity", Kind: Number, Default: "0", Help: "Least quantity of an order, in sold units."},
 			{Key: "pallet", Heading: "Packs per pallet", Kind: Whole},
 			{Key: "weight", Heading: "Weight", Also: []string{"Weight kg"}, Kind: Number, Help: "Kilograms of one sold unit. Compound needs it."},
+			{Key: "packing", Heading: "Packing", Also: []string{"Packing volume"}, Kind: Number, Default: "0", Help: "Waste that the packing of one sold unit makes, pressed flat: cubic metres, cubic yards in jobs of feet and inches. Counted by waste volume."},
+			{Key: "packingweight", Heading: "Packing weight", Kind: Number, Default: "0", Help: "Kilograms of the packing of one sold unit. Counted by waste weight."},
 			{Key: "lead", Heading: "Lead time", Also: []string{"Lead time days"}, Kind: Whole, Default: "the supplier's", Help: "Working days from order to delivery."},
 			{Key: "tax", Heading: "Tax %", Also: []string{"VAT %", "Tax"}, Kind: Percent, Default: "the job's Tax %"},
 			{Key: "joint", Heading: "Joint", Kind: Choice, Choices: job.Joints, Default: "click", Help: "How planks meet. Click and tongue-groove planks keep their factory ends at every joint."},

@@ -1,0 +1,90 @@
+package estimate
+
+import (
+	"math/big"
+	"slices"
+
+	"laybill/estimate/cutting"
+	"laybill/estimate/job"
+	"laybill/estimate/measure"
+	"laybill/estimate/purchase"
+	"laybill/estimate/quantity"
+)
+
+// countWaste takes the quantities anew where waste is counted: what is cut off and
+// unpacked follows from those taken before.
+func (r *Result) countWaste() {
+	if r.countsWaste() {
+		r.besides = r.wasteBesides()
+		r.take()
+	}
+}
+
+// countsWaste tells whether a build-up has a line of waste to take away.
+func (r *Result) countsWaste() bool {
+	return slices.ContainsFunc(r.Job.BuildUps, func(b *job.BuildUp) bool {
+		return slices.ContainsFunc(b.Lines, func(l *job.Line) bool { return l.Measure.OfWaste() })
+	})
+}
+
+// wasteBesides is what every room leaves over besides its covering: off-cuts of
+// trims, film and underlay, and packing. It is known when lengths are cut, of the
+// quantities taken before.
+func (r *Result) wasteBesides() []quantity.Waste {
+	besides := make([]quantity.Waste, len(r.Building.Rooms))
+	for i := range besides {
+		besides[i] = quantity.NoWaste()
+	}
+	for i := range r.Cutting {
+		shareOffcuts(&r.Cutting[i], besides)
+	}
+	r.packing(besides)
+	return besides
+}
+
+// shareOffcuts shares what a pool's cuts leave over to its rooms, by the length
+// cut for them; the shares add up to the whole.
+func shareOffcuts(pool *cutting.Pool, besides []quantity.Waste) {
+	left, cut := pool.Waste(), pool.Laid()
+	var before, shared measure.Length
+	for _, piece := range pool.Pieces {
+		before += piece.Length
+		upTo := new(big.Int).Mul(big.NewInt(int64(left)), big.NewInt(int64(before)))
+		share := measure.Length(upTo.Quo(upTo, big.NewInt(int64(cut))).Int64()) - shared
+		shared += share
+		if room := piece.Run.Room; room != nil {
+			besides[room.Index].AddLength(pool.Product, share, kilograms(pool.Product))
+		}
+	}
+}
+
+// kilograms is the weight of one piece of a product that is cut to lengths; nil
+// when its row does not say.
+func kilograms(p *job.Product) *big.Rat {
+	pieces := purchase.PiecesPerSold(p)
+	if p.Weight.IsZero() || pieces == nil {
+		return nil
+	}
+	return new(big.Rat).Quo(p.Weight.Rat(), pieces)
+}
+
+// packing adds the packing of what every room uses, in parts of sold units: packs
+// that it shares with others are shared so too.
+func (r *Result) packing(besides []quantity.Waste) {
+	for i := range r.Floors {
+		floor := &r.Floors[i]
+		for slot, room := range floor.Rooms {
+			besides[room.Index].AddPacking(floor.Product, soldPieces(floor.Product, int64(floor.Plan.Layouts[slot].Planks)))
+		}
+	}
+	for _, d := range r.Takeoff.Demands {
+		if d.Room != nil && !d.Room.Repaired {
+			besides[d.Room.Index].AddPacking(d.Product, d.Sold)
+		}
+	}
+	for _, l := range r.Takeoff.Lengths {
+		if l.Room != nil && l.Product.Packed() {
+			besides[l.Room.Index].AddPacking(l.Product, new(big.Rat).Mul(soldPieces(l.Product, 1), big.NewRat(int64(l.Length), int64(l.Product.Length))))
+		}
+	}
+}
