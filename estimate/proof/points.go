@@ -100,7 +100,7 @@ type shelved struct {
 }
 
 func (f *floor) shelve(low, high float64) shelves {
-	s := shelves{low, high, make([][]shelved, 1+len(f.bounds)/4)}
+	s := shelves{low, high, make([][]shelved, 1+len(f.bounds))}
 	for i, b := range f.bounds {
 		on := shelved{index: i}
 		if p := &f.entry.Pieces[i]; len(p.At) != 4 || !p.At.loop().axisParallel() {
