@@ -3,6 +3,7 @@ package trim
 import (
 	"cmp"
 	"math"
+	"math/bits"
 	"slices"
 )
 
@@ -16,10 +17,14 @@ type factor struct {
 	// By step of the elimination.
 	row, position []int32 // pivot row, and the basis position of its column
 	diagonal      []float64
-	upper, lower  []entries // rows pivoted before; rows still to come
-	firstLower    int       // steps before it have no lower part
+	upper, lower  vectors // rows pivoted before; rows still to come
+	firstLower    int     // steps before it have no lower part
 
-	changes []change
+	// By change: the column at a position is replaced by one with this value there
+	// and the others elsewhere, all by position.
+	changed []int32
+	pivot   []float64
+	others  vectors
 }
 
 type entries struct {
@@ -27,11 +32,30 @@ type entries struct {
 	value []float64
 }
 
-// change replaces the column at a position by one with these values there.
-type change struct {
-	position int32
-	pivot    float64
-	others   entries // by position
+// vectors is sparse vectors, one behind the other.
+type vectors struct {
+	all   entries
+	first []int32 // where each begins; one more at the end
+}
+
+func (v *vectors) clear() {
+	v.all.row, v.all.value = v.all.row[:0], v.all.value[:0]
+	v.first = append(v.first[:0], 0)
+}
+
+// add adds an entry to the vector that is being made.
+func (v *vectors) add(row int32, x float64) {
+	v.all.row = append(v.all.row, row)
+	v.all.value = append(v.all.value, x)
+}
+
+// end ends the vector that is being made.
+func (v *vectors) end() { v.first = append(v.first, int32(len(v.all.row))) }
+
+// of is the i-th vector.
+func (v *vectors) of(i int) entries {
+	from, to := v.first[i], v.first[i+1]
+	return entries{v.all.row[from:to], v.all.value[from:to]}
 }
 
 const tinyPivot = 1e-11
@@ -45,7 +69,10 @@ type unpivoted struct{ position, row int32 }
 func (f *factor) build(columns []entries) []unpivoted {
 	f.size = len(columns)
 	f.row, f.position, f.diagonal = f.row[:0], f.position[:0], f.diagonal[:0]
-	f.upper, f.lower, f.changes = f.upper[:0], f.lower[:0], f.changes[:0]
+	f.changed, f.pivot = f.changed[:0], f.pivot[:0]
+	f.upper.clear()
+	f.lower.clear()
+	f.others.clear()
 	p := newPeeling(columns)
 	p.columnSingles(func(position, row int32) { f.peel(columns[position], position, row, p) })
 	f.firstLower = len(f.row)
@@ -55,7 +82,6 @@ func (f *factor) build(columns []entries) []unpivoted {
 
 // peel makes a pivot that changes no other column.
 func (f *factor) peel(column entries, position, row int32, p *peeling) {
-	var up, low entries
 	pivot := 0.0
 	for k, r := range column.row {
 		if r == row {
@@ -66,20 +92,21 @@ func (f *factor) peel(column entries, position, row int32, p *peeling) {
 		switch {
 		case r == row:
 		case p.rowDone[r]:
-			up.row, up.value = append(up.row, r), append(up.value, column.value[k])
+			f.upper.add(r, column.value[k])
 		default:
-			low.row, low.value = append(low.row, r), append(low.value, column.value[k]/pivot)
+			f.lower.add(r, column.value[k]/pivot)
 		}
 	}
-	f.step(position, row, pivot, up, low)
+	f.step(position, row, pivot)
 }
 
-func (f *factor) step(position, row int32, pivot float64, up, low entries) {
+// step ends the step whose upper and lower part are made.
+func (f *factor) step(position, row int32, pivot float64) {
 	f.row = append(f.row, row)
 	f.position = append(f.position, position)
 	f.diagonal = append(f.diagonal, pivot)
-	f.upper = append(f.upper, up)
-	f.lower = append(f.lower, low)
+	f.upper.end()
+	f.lower.end()
 }
 
 // eliminate factors the columns that could not be peeled.
@@ -91,69 +118,117 @@ func (f *factor) eliminate(columns []entries, p *peeling) []unpivoted {
 		}
 	}
 	slices.SortStableFunc(rest, func(a, b int32) int { return cmp.Compare(p.columnCount[a], p.columnCount[b]) })
+	w := workColumn{value: make([]float64, f.size), seen: make([]bool, f.size), stepOf: make([]int32, f.size), due: make([]uint64, len(rest)/64+1)}
 	first := len(f.row)
-	work := make([]float64, f.size)
+	for r := range w.stepOf {
+		w.stepOf[r] = -1
+	}
 	var failed []int32
 	for _, j := range rest {
-		for k, r := range columns[j].row {
-			work[r] = columns[j].value[k]
-		}
-		for s := first; s < len(f.row); s++ {
-			x := work[f.row[s]]
-			if x == 0 {
-				continue
-			}
-			low := f.lower[s]
+		w.load(columns[j])
+		for s := w.next(0); s >= 0; s = w.next(s) {
+			x := w.value[f.row[first+s]]
+			low := f.lower.of(first + s)
 			for k, r := range low.row {
-				work[r] -= float64(low.value[k] * x)
+				w.add(r, -float64(low.value[k]*x))
 			}
 		}
-		if !f.split(j, work, p) {
+		if !f.split(j, &w, p) {
 			failed = append(failed, j)
 		}
 	}
 	return mend(failed, p)
 }
 
-// split turns an eliminated column into a step; work is left empty.
-func (f *factor) split(j int32, work []float64, p *peeling) bool {
-	largest := 0.0
-	for r, x := range work {
-		if x != 0 && !p.rowDone[r] {
-			largest = max(largest, math.Abs(x))
+// workColumn is the column that is being eliminated. Only its entries are ever
+// looked at; those in rows that have a step of the elimination are due for it.
+type workColumn struct {
+	value  []float64 // by row
+	seen   []bool    // by row
+	rows   []int32   // those seen
+	stepOf []int32   // by row, from the first one eliminated on; -1 when there is none
+	due    []uint64  // by step
+	steps  int       // made
+}
+
+func (w *workColumn) load(c entries) {
+	w.rows = w.rows[:0]
+	for k, r := range c.row {
+		w.add(r, c.value[k])
+	}
+}
+
+func (w *workColumn) add(row int32, x float64) {
+	if !w.seen[row] {
+		w.seen[row] = true
+		w.rows = append(w.rows, row)
+		if s := w.stepOf[row]; s >= 0 {
+			w.due[s/64] |= 1 << (s % 64)
 		}
 	}
-	row := int32(-1)
-	if largest > tinyPivot {
-		for r, x := range work {
-			if x != 0 && !p.rowDone[r] && math.Abs(x) >= 0.1*largest && (row < 0 || p.rowCount[r] < p.rowCount[row]) {
-				row = int32(r)
-			}
+	w.value[row] += x
+}
+
+// next is the first step due from s on, which then is not due any more, or -1.
+func (w *workColumn) next(s int) int {
+	for i := s / 64; i < len(w.due); i++ {
+		if w.due[i] != 0 {
+			s = i*64 + bits.TrailingZeros64(w.due[i])
+			w.due[i] &= w.due[i] - 1
+			return s
 		}
 	}
-	var up, low entries
-	for r, x := range work {
-		work[r] = 0
+	return -1
+}
+
+// split turns an eliminated column into a step; the column is left empty.
+func (f *factor) split(j int32, w *workColumn, p *peeling) bool {
+	slices.Sort(w.rows)
+	row := w.choose(p)
+	pivot := 1.0
+	if row >= 0 {
+		pivot = w.value[row]
+	}
+	for _, r := range w.rows {
+		x := w.value[r]
+		w.value[r], w.seen[r] = 0, false
 		switch {
-		case row < 0 || x == 0 || int32(r) == row:
+		case row < 0 || x == 0 || r == row:
 		case p.rowDone[r]:
-			up.row, up.value = append(up.row, int32(r)), append(up.value, x)
+			f.upper.add(r, x)
 		case math.Abs(x) > 1e-14:
-			low.row, low.value = append(low.row, int32(r)), append(low.value, x)
-		}
-		if int32(r) == row {
-			largest = x
+			f.lower.add(r, x/pivot)
 		}
 	}
 	if row < 0 {
 		return false
 	}
-	for k := range low.value {
-		low.value[k] /= largest
-	}
 	p.rowDone[row] = true
-	f.step(j, row, largest, up, low)
+	w.stepOf[row] = int32(w.steps)
+	w.steps++
+	f.step(j, row, pivot)
 	return true
+}
+
+// choose is the row to pivot on, of those large enough the one with fewest
+// entries, or -1.
+func (w *workColumn) choose(p *peeling) int32 {
+	largest := 0.0
+	for _, r := range w.rows {
+		if !p.rowDone[r] {
+			largest = max(largest, math.Abs(w.value[r]))
+		}
+	}
+	row := int32(-1)
+	if largest <= tinyPivot {
+		return row
+	}
+	for _, r := range w.rows {
+		if !p.rowDone[r] && math.Abs(w.value[r]) >= 0.1*largest && (row < 0 || p.rowCount[r] < p.rowCount[row]) {
+			row = r
+		}
+	}
+	return row
 }
 
 // mend pairs positions without a pivot with rows without one.
@@ -173,14 +248,14 @@ func mend(failed []int32, p *peeling) []unpivoted {
 // replace puts a new column into a position; column holds its values after
 // solve, by position.
 func (f *factor) replace(position int, column []float64) {
-	c := change{position: int32(position), pivot: column[position]}
+	f.changed = append(f.changed, int32(position))
+	f.pivot = append(f.pivot, column[position])
 	for i, x := range column {
-		if i != position && math.Abs(x) > 1e-14 {
-			c.others.row = append(c.others.row, int32(i))
-			c.others.value = append(c.others.value, x)
+		if x != 0 && i != position && math.Abs(x) > 1e-14 {
+			f.others.add(int32(i), x)
 		}
 	}
-	f.changes = append(f.changes, c)
+	f.others.end()
 }
 
 // solve finds the x by position with basis times x = v; v, by row, is emptied.
@@ -190,7 +265,7 @@ func (f *factor) solve(v, x []float64) {
 		if t == 0 {
 			continue
 		}
-		low := &f.lower[s]
+		low := f.lower.of(s)
 		for k, r := range low.row {
 			v[r] -= float64(low.value[k] * t)
 		}
@@ -205,21 +280,21 @@ func (f *factor) solve(v, x []float64) {
 		}
 		t /= f.diagonal[s]
 		x[f.position[s]] = t
-		up := &f.upper[s]
+		up := f.upper.of(s)
 		for k, q := range up.row {
 			v[q] -= float64(up.value[k] * t)
 		}
 	}
-	for i := range f.changes {
-		c := &f.changes[i]
-		t := x[c.position]
+	for i, p := range f.changed {
+		t := x[p]
 		if t == 0 {
 			continue
 		}
-		t /= c.pivot
-		x[c.position] = t
-		for k, p := range c.others.row {
-			x[p] -= float64(c.others.value[k] * t)
+		t /= f.pivot[i]
+		x[p] = t
+		others := f.others.of(i)
+		for k, q := range others.row {
+			x[q] -= float64(others.value[k] * t)
 		}
 	}
 }
@@ -227,24 +302,24 @@ func (f *factor) solve(v, x []float64) {
 // solveTransposed finds the y by row with y times basis = c; c, by position, is
 // used up.
 func (f *factor) solveTransposed(c, y []float64) {
-	for i := len(f.changes) - 1; i >= 0; i-- {
-		h := &f.changes[i]
-		t := c[h.position]
-		for k, p := range h.others.row {
-			t -= float64(h.others.value[k] * c[p])
+	for i, p := range slices.Backward(f.changed) {
+		t := c[p]
+		others := f.others.of(i)
+		for k, q := range others.row {
+			t -= float64(others.value[k] * c[q])
 		}
-		c[h.position] = t / h.pivot
+		c[p] = t / f.pivot[i]
 	}
 	for s, r := range f.row {
 		t := c[f.position[s]]
-		up := &f.upper[s]
+		up := f.upper.of(s)
 		for k, q := range up.row {
 			t -= float64(up.value[k] * y[q])
 		}
 		y[r] = t / f.diagonal[s]
 	}
 	for s := len(f.row) - 1; s >= f.firstLower; s-- {
-		low := &f.lower[s]
+		low := f.lower.of(s)
 		t := y[f.row[s]]
 		for k, q := range low.row {
 			t -= float64(low.value[k] * y[q])

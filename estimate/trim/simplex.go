@@ -175,7 +175,7 @@ func (s *simplex) primal(limit int) bool {
 	for range limit {
 		q := s.entering()
 		if q < 0 {
-			if fresh || len(s.factor.changes) == 0 {
+			if fresh || len(s.factor.changed) == 0 {
 				return true
 			}
 			s.refresh()
@@ -326,7 +326,7 @@ func (s *simplex) pivot(q, p int, step float64) {
 	s.where[q], s.where[out] = int32(p), -1
 	s.basis[p] = int32(q)
 	s.factor.replace(p, s.alpha)
-	if len(s.factor.changes) >= maxChanges {
+	if len(s.factor.changed) >= maxChanges {
 		s.refresh()
 	}
 }
@@ -353,7 +353,7 @@ func (s *simplex) dual(limit int) bool {
 		}
 		s.express(q)
 		if s.alpha[p] > -pivotTolerance {
-			if len(s.factor.changes) == 0 {
+			if len(s.factor.changed) == 0 {
 				return false
 			}
 			s.refresh()
