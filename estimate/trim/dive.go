@@ -22,6 +22,9 @@ type dive struct {
 
 // search dives with up to so many discrepancies in the first levels.
 func (d *dive) search(discrepancies int) {
+	if d.master.coarse() {
+		discrepancies = 0 // one way down; the rest of the way has them
+	}
 	for n := 0; n <= discrepancies && d.cost > d.target && d.nodes > 0; n++ {
 		d.descend(d.master.task.need(), nil, n, maxDiscrepancyLevel)
 	}
@@ -37,6 +40,9 @@ func (d *dive) descend(left need, made cutting, n, levels int) {
 		spent := made.cost(t)
 		if left.longest(0) < 0 && !left.splitting() {
 			d.offer(scheme{made, left.splits})
+			return
+		}
+		if m.coarse() && d.finish(left, made) {
 			return
 		}
 		d.nodes--
@@ -55,6 +61,10 @@ func (d *dive) descend(left need, made cutting, n, levels int) {
 			continue
 		}
 		made = slices.Clip(made)
+		if m.coarse() {
+			d.fixNear(left, &made, shares)
+			continue
+		}
 		whole := fixWhole(t, left, &made, shares)
 		d.round(left, made, shares)
 		parts := fractions(shares)

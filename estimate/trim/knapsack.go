@@ -21,6 +21,7 @@ type knapsack struct {
 	// floors: a set matters only while it may outweigh one of them
 	floors []int64
 	best   []int64
+	least  []float64 // by bar: what a set must still be able to outweigh
 }
 
 // set is a set of cuts: the set before it and one more piece.
@@ -157,12 +158,15 @@ func (ks *knapsack) prune(t *task, next int, weights []int64, share float64) {
 		return
 	}
 	perSize := float64(weights[next]) / float64(t.sizes[next]) * (1 + 1e-12)
+	ks.least = ks.least[:0]
+	for k := range t.bars {
+		ks.least = append(ks.least, float64(ks.floors[k])+float64(share*float64(ks.best[k]-ks.floors[k])))
+	}
 	kept := ks.front[:0]
 	for _, f := range ks.front {
 		s := &ks.sets[f]
 		for k, b := range t.bars {
-			need := float64(ks.floors[k]) + float64(share*float64(ks.best[k]-ks.floors[k]))
-			if b.size >= s.size && float64(s.weight)+float64(float64(b.size-s.size)*perSize)+1 > need {
+			if b.size >= s.size && float64(s.weight)+float64(float64(b.size-s.size)*perSize)+1 > ks.least[k] {
 				kept = append(kept, f)
 				break
 			}

@@ -14,6 +14,7 @@ import (
 // size and save rounds (Valerio de Carvalho 2005, from memory).
 type master struct {
 	task    *task
+	nodes   nodes
 	filler  filler
 	need    need
 	lp      simplex
@@ -47,8 +48,11 @@ const (
 	newColumns  = 150     // columns taken in a round, at most
 )
 
-func newMaster(t *task) *master {
-	m := &master{task: t, filler: filler{task: t}, need: t.need(), most: t.most, known: map[string]bool{}, limit: math.MaxInt, shake: 1e-6, seed: 1}
+func newMaster(t *task) *master { return newMasterOf(t, everySize(t)) }
+
+// newMasterOf is a master with a row for each node.
+func newMasterOf(t *task, nodes nodes) *master {
+	m := &master{task: t, nodes: nodes, filler: filler{task: t}, need: t.need(), most: t.most, known: map[string]bool{}, limit: math.MaxInt, shake: 1e-6, seed: 1}
 	m.setPrices()
 	m.addRows()
 	m.addExchanges()
@@ -58,6 +62,9 @@ func newMaster(t *task) *master {
 	m.startBound()
 	return m
 }
+
+// coarse says that some sizes have no row of their own.
+func (m *master) coarse() bool { return len(m.nodes.sizes) < len(m.task.sizes) }
 
 // startBound sets the bound to what the lengths alone prove.
 func (m *master) startBound() {
@@ -81,8 +88,8 @@ func (m *master) setPrices() {
 
 // addRows makes a row and its slack for every size and limited bar.
 func (m *master) addRows() {
-	rows := len(m.task.sizes)
-	for i := range m.task.sizes {
+	rows := len(m.nodes.sizes)
+	for i := range rows {
 		m.lp.slack = append(m.lp.slack, int32(m.addOther(entries{[]int32{int32(i)}, []float64{-1}})))
 	}
 	for k := range m.task.bars {
@@ -107,7 +114,7 @@ func (m *master) addOther(c entries) int {
 }
 
 func (m *master) addExchanges() {
-	for i := 1; i < len(m.task.sizes); i++ {
+	for i := 1; i < len(m.nodes.sizes); i++ {
 		m.addOther(entries{[]int32{int32(i - 1), int32(i)}, []float64{-1, 1}})
 	}
 }
@@ -119,11 +126,7 @@ func (m *master) addPattern(bar int, cuts []cut) int {
 		return -1
 	}
 	m.known[key] = true
-	var col entries
-	for _, c := range cuts {
-		col.row = append(col.row, int32(c.piece))
-		col.value = append(col.value, float64(c.n))
-	}
+	col := m.nodes.entries(cuts)
 	if m.row[bar] >= 0 {
 		col.row = append(col.row, int32(m.row[bar]))
 		col.value = append(col.value, 1)
@@ -169,8 +172,8 @@ func (m *master) rightHandSide() []float64 {
 	rhs := make([]float64, len(m.lp.slack))
 	random := m.seed
 	next := func() float64 { return m.shake * (1 + float64(random.next())/(1<<31)) }
-	for i, n := range m.need.pieces {
-		rhs[i] = float64(n) + next()
+	for i, n := range m.nodes.spread(m.need.pieces) {
+		rhs[i] = n + next()
 		if n == 0 {
 			rhs[i] = -next()
 		}
@@ -200,8 +203,9 @@ func (m *master) firstBasis() []int32 {
 	for _, s := range m.splits {
 		if s.split == 0 && m.need.runs[s.run] > 0 {
 			basis[m.runRow+s.run] = int32(s.column)
-			for _, c := range t.runs[s.run].splits[0].parts {
-				left[c.piece] += left[m.runRow+s.run] * float64(c.n)
+			parts := m.nodes.entries(t.runs[s.run].splits[0].parts)
+			for k, row := range parts.row {
+				left[row] += float64(left[m.runRow+s.run] * parts.value[k])
 			}
 		}
 	}
@@ -209,6 +213,10 @@ func (m *master) firstBasis() []int32 {
 		if m.row[k] < 0 {
 			free.bars[k] = unlimited
 		}
+	}
+	if m.coarse() {
+		m.singles(left, basis, free.bars)
+		return basis
 	}
 	for {
 		first := free.longest(0)
@@ -325,8 +333,8 @@ func (m *master) resolve() float64 {
 // value is the dual value at the need as it is, not shaken, in price units.
 func (m *master) value() float64 {
 	sum := 0.0
-	for i, n := range m.need.pieces {
-		sum += float64(float64(n) * m.lp.y[i])
+	for i, n := range m.nodes.spread(m.need.pieces) {
+		sum += float64(n * m.lp.y[i])
 	}
 	for k, r := range m.row {
 		if r >= 0 {
@@ -378,7 +386,7 @@ func (m *master) weigh(y []float64) weighing {
 	w := weighing{weights: make([]int64, n)}
 	least := int64(0)
 	for i := n - 1; i >= 0; i-- {
-		least = max(least, int64(y[i]*weightScale))
+		least = max(least, int64(m.nodes.price(y, i)*weightScale))
 		w.weights[i] = least
 	}
 	return w
@@ -394,8 +402,12 @@ func (m *master) takeIn() bool {
 	}
 	t := m.task
 	best := make([]offer, len(t.bars)*len(t.sizes))
+	lowest := slices.Min(m.knapsack.floors)
 	for at := 1; at < len(m.knapsack.sets); at++ {
 		s := &m.knapsack.sets[at]
+		if s.weight <= lowest {
+			continue
+		}
 		for k, b := range t.bars {
 			excess := s.weight - m.knapsack.floors[k]
 			if o := &best[k*len(t.sizes)+int(s.piece)]; b.size >= s.size && m.need.bars[k] > 0 && excess > o.excess && excess > 64 {
@@ -472,9 +484,9 @@ func (m *master) addSplits() {
 	for j, r := range m.task.runs {
 		for k, s := range r.splits {
 			c := entries{[]int32{int32(m.runRow + j)}, []float64{1}}
-			for _, part := range s.parts {
-				c.row = append(c.row, int32(part.piece))
-				c.value = append(c.value, float64(-part.n))
+			parts := m.nodes.entries(s.parts)
+			for k, row := range parts.row {
+				c.row, c.value = append(c.row, row), append(c.value, -parts.value[k])
 			}
 			m.splits = append(m.splits, splitColumn{j, k, m.addOther(c)})
 		}

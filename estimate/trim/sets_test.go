@@ -178,6 +178,7 @@ var sample = map[string]struct {
 	"threshold-m-60":     {1, true},
 	"threshold-s-200":    {1, true},
 	"remnant-m-1":        {1, true},
+	"remnant-m-20":       {3, false},
 }
 
 // TestSample solves every so many instances of the open sets: no result may

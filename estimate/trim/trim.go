@@ -12,8 +12,9 @@
 // made at random where there are many lengths, column generation (Gilmore,
 // Gomory 1961, 1963), rounding dives, a search over the counts of bars when stock
 // comes in several lengths, and an exact search over the patterns that a better
-// plan could use. All work is limited by counts of steps, never by time, so that
-// the same order gives the same plan anywhere.
+// plan could use. The largest orders are priced at some of their lengths only. All
+// work is limited by counts of steps, never by time, so that the same order gives
+// the same plan anywhere.
 package trim
 
 import "laybill/estimate/measure"
@@ -106,15 +107,15 @@ func Solve(o Order) (Plan, []Fault) {
 		return Plan{Proven: true}, nil
 	}
 	crew := f.task.firstFit()
-	best, bound, proofs := solve(f.task, crew)
-	if f.short(best.setups) {
+	s := solve(f.task, crew)
+	if f.short(s.best.setups) {
 		return Plan{}, []Fault{{Reason: NotEnoughStock, Cut: NoIndex, Stock: NoIndex}}
 	}
-	plan := f.plan(o, best)
+	plan := f.plan(o, s.best)
 	plan.GreedyCost = crew.setups.cost(f.task)
-	plan.LowerBound = bound
-	plan.Proven = plan.Cost == bound
-	plan.Certificate = f.certificate(o, proofs)
+	plan.LowerBound = s.bound
+	plan.Proven = plan.Cost == s.bound
+	plan.Certificate = f.certificate(o, s.proofs)
 	return plan, nil
 }
 
