@@ -1,8 +1,8 @@
 package out
 
 import (
+	"fmt"
 	"slices"
-	"strconv"
 
 	"laybill/estimate/job"
 	"laybill/sheet/crew"
@@ -46,7 +46,7 @@ func gathered[L any](lines []L, apartment func(L) *job.Apartment, key func(L) li
 		g := &all[at[k]]
 		g.times++
 		g.lines = append(g.lines, i)
-		if n := len(g.in); a != nil && (n == 0 || g.in[n-1] != a) {
+		if a != nil && !slices.Contains(g.in, a) {
 			g.in = append(g.in, a)
 		}
 	}
@@ -70,18 +70,34 @@ func (b *book) inWords(in []*job.Apartment) string {
 	if len(in) == 0 {
 		return ""
 	}
-	ofType := 0
+	var ofType []*job.Apartment
 	for _, a := range b.result.Job.Apartments {
 		if a.Type == in[0].Type {
-			ofType++
+			ofType = append(ofType, a)
 		}
 	}
-	if len(in) == ofType && ofType > 1 {
-		return "all " + strconv.Itoa(ofType)
+	switch n, mirrored := len(in), mirroredIn(ofType); {
+	case n < 2:
+	case n == len(ofType):
+		return fmt.Sprintf("all %d", n)
+	case n == mirrored && mirroredIn(in) == n:
+		return fmt.Sprintf("all %d mirrored", n)
+	case n == len(ofType)-mirrored && mirroredIn(in) == 0:
+		return fmt.Sprintf("all %d not mirrored", n)
 	}
 	names := make([]string, len(in))
 	for i, a := range in {
 		names[i] = crew.Apartment(a)
 	}
 	return crew.SomeNames(names)
+}
+
+func mirroredIn(apartments []*job.Apartment) int {
+	n := 0
+	for _, a := range apartments {
+		if a.Mirrored {
+			n++
+		}
+	}
+	return n
 }

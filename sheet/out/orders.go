@@ -87,7 +87,7 @@ func (b *book) orders(sheet string, lines []orderLine) listing {
 		{heading: "For", width: 12, cell: func(r orderLine, _ int) cell { return text(b.forWords(r.Order)) }},
 		{heading: "Product", width: 14, cell: func(r orderLine, _ int) cell { return text(r.Product.Code) }},
 		{heading: "Description", width: 44, cell: func(r orderLine, _ int) cell { return text(r.Words() + b.rackedRange(r.Product)) }},
-		{heading: kindHeading, width: 10, cell: func(r orderLine, _ int) cell { return text(r.Product.Kind.String()) }},
+		{heading: kindHeading, width: 12, cell: func(r orderLine, _ int) cell { return text(r.Product.Kind.String()) }},
 		{heading: quantityHeading, width: 10, cell: func(r orderLine, _ int) cell { return number(r.Quantity, "#,##0.####").input() }},
 		{heading: "Sold by", width: 8, cell: func(r orderLine, _ int) cell { return text(r.Product.SoldBy.String()) }},
 		{heading: "Unit code", width: 7, cell: func(r orderLine, _ int) cell { return text(r.Product.SoldBy.Code()) }},
