@@ -18,10 +18,16 @@ func (c *cuts) bring(s *sheet, p *crew.Plan) {
 	var rows bands
 	for _, item := range c.book.crew.CarriedInto(p) {
 		cells := place(text(item.Product.Code).strong(), text(item.Product.Description), text(item.Whole()), number(item.Quantity, "#,##0.00"), text(item.Unit).indented())
+		cells[cutWidth].style.wrap = true
 		for i := range cells {
 			cells[i].style.edge = hairBelow
 		}
-		rows = append(rows, band{cells: cells, height: usualHeight})
+		words := 0.0
+		for _, w := range widths[cutWidth:wholeCount] {
+			words += w
+		}
+		rows = append(rows, band{cells: cells, height: max(usualHeight, cells[cutWidth].style.height(cells[cutWidth].lines(words))),
+			merged: [][2]int{{cutWidth, wholeCount - 1}, {wholeCount, wholeTo}}})
 	}
 	top := bands{gapBand(), heading("")}
 	s.keepTogether(append(append(top, band{height: 16}), rows...), nil)
