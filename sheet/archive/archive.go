@@ -169,8 +169,9 @@ func (p *part) sheet() error {
 		return fmt.Errorf("%s has no place for rows", p.name)
 	}
 	p.add(p.frame[:before+len(begin)])
-	for _, rows := range p.rows {
+	for i, rows := range p.rows {
 		p.add(rows)
+		p.rows[i] = nil // gives the memory back while the others wait
 	}
 	p.add(p.frame[after:])
 	return nil

@@ -77,7 +77,7 @@ func (b *book) addIf(wanted bool, name string) string {
 func (b *book) archive(w io.Writer) excelize.ZipWriter {
 	a := archive.New(w)
 	for _, r := range b.rows {
-		a.Rows(r.part, r.blocks())
+		a.Rows(r.part, r.handOver())
 	}
 	return a
 }

@@ -38,8 +38,12 @@ func (r *rows) add(row int, height float64, cells []cell, styles []int) {
 	}
 }
 
-// blocks are all the rows.
-func (r *rows) blocks() [][]byte { return append(r.full, r.open) }
+// handOver gives all the rows away.
+func (r *rows) handOver() [][]byte {
+	blocks := append(r.full, r.open)
+	r.full, r.open = nil, nil
+	return blocks
+}
 
 func appendCell(b []byte, col, row int, c cell, style int) []byte {
 	b = append(append(b, `<c r="`...), problem.ColumnName(col)...)
