@@ -27,32 +27,32 @@ func (b *book) repairs(sheet string, ladder ladderRows) {
 			crew.RepairCautions,
 		landscape: true,
 		columns: []column[building.Repair]{
-			{heading: "Apartment", width: 13, cell: func(r building.Repair, _ int) cell {
+			{heading: "Apartment", width: 12, cell: func(r building.Repair, _ int) cell {
 				return text(crew.Apartment(r.At.Apartment)).in(plainStyle.wrapped())
 			}},
-			{heading: "Room", width: 17, cell: func(r building.Repair, _ int) cell { return text(r.At.Spec.Name).in(plainStyle.wrapped()) }},
-			{heading: "Product", width: 12, cell: func(r building.Repair, _ int) cell { return text(r.Product.Code).strong() }},
-			{heading: "Description", width: 22, cell: func(r building.Repair, _ int) cell { return text(r.Product.Description).in(plainStyle.wrapped()) }},
-			{heading: "Pieces", width: 9, total: count(pieces), cell: func(r building.Repair, _ int) cell { return count(r.Pieces).strong() }},
+			{heading: "Room", width: 14, cell: func(r building.Repair, _ int) cell { return text(r.At.Spec.Name).in(plainStyle.wrapped()) }},
+			{heading: "Product", width: 11, cell: func(r building.Repair, _ int) cell { return text(r.Product.Code).strong() }},
+			{heading: "Description", width: 18, cell: func(r building.Repair, _ int) cell { return text(r.Product.Description).in(plainStyle.wrapped()) }},
+			{heading: "Pieces", width: 8, total: count(pieces), cell: func(r building.Repair, _ int) cell { return count(r.Pieces).strong() }},
 			{heading: "Length of each", width: 12, cell: func(r building.Repair, _ int) cell { return text(b.crew.Each(r)).in(plainStyle.wrapped()) }},
-			{heading: "Planks from stock", width: 10, total: count(stock), cell: func(r building.Repair, _ int) cell { return count(r.FromStock) }},
-			{heading: "New planks", width: 9, total: count(bought), cell: func(r building.Repair, _ int) cell { return count(r.NewPlanks()) }},
-			{heading: "Packs ordered in all", width: 11, cell: func(r building.Repair, _ int) cell { return number(b.packsOf(r.Product), "#,##0") }},
-			{heading: "Besides", width: 18, cell: func(r building.Repair, _ int) cell { return text(b.crew.Goods(r)).in(plainStyle.wrapped()) }},
-			{heading: "Method, steps and tools", width: 52, cell: func(r building.Repair, _ int) cell { return text(b.crew.How(r)).in(plainStyle.wrapped()) }},
-			{heading: hoursHeading, width: 9, total: hours(b.hoursIn(nil)), places: labour.HourPlaces, cell: func(r building.Repair, _ int) cell {
+			{heading: "Planks from stock", width: 9, total: count(stock), cell: func(r building.Repair, _ int) cell { return count(r.FromStock) }},
+			{heading: "New planks", width: 8, total: count(bought), cell: func(r building.Repair, _ int) cell { return count(r.NewPlanks()) }},
+			{heading: "Packs ordered in all", width: 9, cell: func(r building.Repair, _ int) cell { return number(b.packsOf(r.Product), "#,##0") }},
+			{heading: "Besides", width: 15, cell: func(r building.Repair, _ int) cell { return text(b.crew.Goods(r)).in(plainStyle.wrapped()) }},
+			{heading: "Method, steps and tools", width: 44, cell: func(r building.Repair, _ int) cell { return text(b.crew.How(r)).in(plainStyle.wrapped()) }},
+			{heading: hoursHeading, width: 8, total: hours(b.hoursIn(nil)), places: labour.HourPlaces, cell: func(r building.Repair, _ int) cell {
 				if first[r.At] != r {
 					return cell{}
 				}
 				return hours(b.hoursIn(r.At))
 			}},
-			{heading: priceHeading, width: 12, total: amount(b.repairPrice()), places: b.minor(), cell: func(r building.Repair, _ int) cell {
+			{heading: priceHeading, width: 11, total: amount(b.repairPrice()), places: b.minor(), cell: func(r building.Repair, _ int) cell {
 				if first[r.At] != r {
 					return cell{}
 				}
 				return b.scaled(b.result.Price.Rooms[r.At.Index].Price, b.result.Price.Ladder.Net, ladder.at(ladder.net)).strong()
 			}},
-			{heading: "Note", width: 20, cell: func(r building.Repair, _ int) cell { return text(r.Note).in(plainStyle.wrapped()) }},
+			{heading: "Note", width: 15, cell: func(r building.Repair, _ int) cell { return text(r.Note).in(plainStyle.wrapped()) }},
 		},
 	}
 	l.write(b, sheet, rows)
