@@ -83,7 +83,7 @@ func runWith(ctx context.Context, j *job.Job, watch func(Progress), plans *plans
 	}
 	r.noteHands()
 	watch(Progress{Stage: "hours and programme"})
-	r.Labour = labour.Work(j.Settings, r.Takeoff.Lines)
+	r.Labour = labour.Work(j, r.Takeoff.Lines)
 	r.Programme = programme.Plan(j, programme.Work{Places: r.Building.Places(), Subfloor: r.Subfloor, Consignments: r.inConsignment, Labour: r.Labour, Uses: r.Takeoff.Uses, Needs: r.Needs})
 	r.dateOrders()
 	watch(Progress{Stage: "price"})

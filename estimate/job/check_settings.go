@@ -73,6 +73,10 @@ func checkRates(s *Settings) []Finding {
 	return found
 }
 
+// leastLearning is the per cent at which the n-th apartment takes an n-th of the
+// hours. Work by hand learns at 80 to 95 (from memory).
+var leastLearning = decimal.New(50, 0)
+
 func checkCrews(s *Settings) []Finding {
 	var found []Finding
 	wrong := func(key, text, want string) {
@@ -86,6 +90,9 @@ func checkCrews(s *Settings) []Finding {
 	}
 	if s.HoursADay.Sign() <= 0 || s.HoursADay.Cmp(decimal.New(24, 0)) > 0 {
 		wrong("hoursaday", fmt.Sprintf("%s hours a day", s.HoursADay), "more than 0 and at most 24 hours")
+	}
+	if s.LearningPercent.Cmp(leastLearning) < 0 || s.LearningPercent.Cmp(hundred) > 0 {
+		wrong("learning", fmt.Sprintf("a learning per cent of %s", s.LearningPercent), "from 50, each apartment in its number's part of the hours, to 100, none faster")
 	}
 	if s.BuildingYear != 0 && (s.BuildingYear < 1000 || s.BuildingYear > 2200) {
 		wrong("buildingyear", fmt.Sprintf("the year %d", s.BuildingYear), "a year such as 1974")

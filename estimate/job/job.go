@@ -86,9 +86,12 @@ type Settings struct {
 	WorkingWeek   WorkingWeek
 	FloorStorage  decimal.Decimal // kg that one floor of the building can store; 0: no limit
 	OvertimeAfter decimal.Decimal // hours a day at the plain wage; 0: all
-	BuildingYear  int             // 0 when not given
-	EntranceFloor int             // number of the floor at street level
-	Lift          bool            // goods go up in a lift
+
+	LearningPercent decimal.Decimal // of the hours that each doubling of like apartments takes; 100 or 0: all
+
+	BuildingYear  int  // 0 when not given
+	EntranceFloor int  // number of the floor at street level
+	Lift          bool // goods go up in a lift
 	MeasuringRule MeasuringRule
 	Seed          int64
 }
@@ -334,6 +337,7 @@ type Operation struct {
 	HoursPerUnit decimal.Decimal
 	Trade        *Trade
 	LeastHours   decimal.Decimal // of the operation's total in one apartment
+	Learned      bool            // goes faster with practice, by the job's learning per cent
 	Category     string
 	Step         Step // of an apartment's programme
 }

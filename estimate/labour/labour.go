@@ -17,7 +17,9 @@ type Line struct {
 	Room      *building.Room
 	Operation *job.Operation
 	Quantity  decimal.Decimal // 0 for what least hours add
-	Hours     decimal.Decimal // rounded to 0.01 h, half away from zero
+	Repeat    int             // number of its apartment among those of its type; 0 where practice does not count
+	Factor    decimal.Decimal // by learning; 1 where practice does not count
+	Hours     decimal.Decimal // round(quantity x hours per unit x factor) to 0.01 h, half away from zero
 	CallOut   bool            // hours beyond those worked, see callOut; a line of the whole job
 	Cost      money.Amount    // round(hours x wage x (1 + overtime) x (1 + burden)), see Overtime
 }

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"slices"
 
+	"github.com/shopspring/decimal"
+
 	"laybill/estimate/building"
 	"laybill/estimate/job"
 	"laybill/estimate/quantity"
@@ -17,16 +19,17 @@ const HourPlaces = 2
 // What the job's least call-out adds is the last line.
 // Lines are by apartment and room; those of a whole apartment follow its rooms
 // and those of the job come last.
-func Work(settings job.Settings, takeoff []quantity.Line) []Line {
-	lines, overtime := measured(takeoff), OvertimeOf(settings)
+func Work(j *job.Job, takeoff []quantity.Line) []Line {
+	lines, overtime := measured(takeoff), OvertimeOf(j.Settings)
+	learn(j, lines)
 	for i := range lines {
-		lines[i].Hours = lines[i].Quantity.Mul(lines[i].Operation.HoursPerUnit).Round(HourPlaces)
+		lines[i].Hours = lines[i].Quantity.Mul(lines[i].Operation.HoursPerUnit).Mul(lines[i].Factor).Round(HourPlaces)
 	}
 	lines = append(lines, leastHours(lines)...)
 	slices.SortStableFunc(lines, byPlace)
-	lines = append(lines, callOut(settings.LeastCallOut, lines)...)
+	lines = append(lines, callOut(j.Settings.LeastCallOut, lines)...)
 	for i := range lines {
-		lines[i].Cost = overtime.pay(settings.Currency, lines[i].Hours, lines[i].Operation.Trade)
+		lines[i].Cost = overtime.pay(j.Settings.Currency, lines[i].Hours, lines[i].Operation.Trade)
 	}
 	return lines
 }
@@ -49,7 +52,7 @@ func measured(takeoff []quantity.Line) []Line {
 		if !known {
 			i = len(lines)
 			at[k] = i
-			lines = append(lines, Line{Apartment: t.Apartment, Room: t.Room, Operation: t.Operation})
+			lines = append(lines, Line{Apartment: t.Apartment, Room: t.Room, Operation: t.Operation, Factor: decimal.NewFromInt(1)})
 		}
 		lines[i].Quantity = lines[i].Quantity.Add(t.Quantity)
 	}

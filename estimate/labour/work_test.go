@@ -55,7 +55,7 @@ func TestHoursAndCost(t *testing.T) {
 		// 2.35 h x 31.90 x 1.285 = 96.331.. -> 96.33
 		{"burden", "4.7", "0.5", "31.90", "28.5", "2.35", "96.33"},
 	} {
-		lines := Work(dollars(t), []quantity.Line{done(hall, operation(row.hours, "0", row.wage, row.burden), row.quantity)})
+		lines := Work(&job.Job{Settings: dollars(t)}, []quantity.Line{done(hall, operation(row.hours, "0", row.wage, row.burden), row.quantity)})
 		if len(lines) != 1 || lines[0].Hours.StringFixed(HourPlaces) != row.wantHours || lines[0].Cost.String() != row.wantCost {
 			t.Errorf("%s: %+v", row.name, lines)
 		}
@@ -80,7 +80,7 @@ func TestPublishedOvertime(t *testing.T) {
 		settings.HoursADay, settings.OvertimeAfter = dec(row.day), dec("8")
 		o := operation("1", "0", row.wage, row.burden)
 		o.Trade.Overtime = dec(row.factor)
-		if lines := Work(settings, []quantity.Line{done(hall, o, row.hours)}); lines[0].Cost.String() != row.cost {
+		if lines := Work(&job.Job{Settings: settings}, []quantity.Line{done(hall, o, row.hours)}); lines[0].Cost.String() != row.cost {
 			t.Errorf("%s: %s, want %s", row.name, lines[0].Cost, row.cost)
 		}
 	}
@@ -97,7 +97,7 @@ func TestOvertimeIsTheExcessForm(t *testing.T) {
 		o := operation("1", "0", wage.String(), "0")
 		o.Trade.Overtime = dec("1.5")
 		week := settings.HoursADay.Mul(dec("5"))
-		got := Work(settings, []quantity.Line{done(hall, o, week.String())})[0].Cost
+		got := Work(&job.Job{Settings: settings}, []quantity.Line{done(hall, o, week.String())})[0].Cost
 		want := settings.Currency.Round(dec("40").Mul(wage).Add(over.Mul(dec("5")).Mul(wage).Mul(dec("1.5"))))
 		if !got.Equal(want) {
 			t.Fatalf("%s, want %s", got, want)
@@ -109,7 +109,7 @@ func TestOvertimeIsTheExcessForm(t *testing.T) {
 // in apartment 1 need 0.35 h more, apartment 2 has 3.00 h already.
 func TestLeastHours(t *testing.T) {
 	o := operation("0.3", "2", "20", "0")
-	lines := Work(dollars(t), []quantity.Line{done(hall, o, "4"), done(living, o, "1.5"), done(bedroom, o, "10")})
+	lines := Work(&job.Job{Settings: dollars(t)}, []quantity.Line{done(hall, o, "4"), done(living, o, "1.5"), done(bedroom, o, "10")})
 	wanted := []struct {
 		apartment   *job.Apartment
 		room        *building.Room
@@ -131,7 +131,7 @@ func TestLeastHours(t *testing.T) {
 func TestLines(t *testing.T) {
 	o := operation("0.125", "0", "20", "0")
 	site := operation("1.5", "8", "20", "0")
-	lines := Work(dollars(t), []quantity.Line{
+	lines := Work(&job.Job{Settings: dollars(t)}, []quantity.Line{
 		{Operation: site, Quantity: dec("1")},
 		done(bedroom, o, "1"),
 		done(hall, o, "1"),
@@ -171,7 +171,7 @@ func TestLeastHoursHold(t *testing.T) {
 			}
 		}
 		total := map[*job.Apartment]decimal.Decimal{}
-		for _, line := range Work(settings, takeoff) {
+		for _, line := range Work(&job.Job{Settings: settings}, takeoff) {
 			total[line.Apartment] = total[line.Apartment].Add(line.Hours)
 			exact := new(big.Rat).Mul(line.Hours.Rat(), o.Trade.Wage.Rat())
 			exact.Mul(exact, new(big.Rat).Add(big.NewRat(1, 1), o.Trade.BurdenPercent.Shift(-2).Rat()))

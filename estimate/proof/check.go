@@ -231,6 +231,7 @@ const (
 	claimAtOnce     = "orders: in parts and at once"
 	claimOrderDates = "orders: dated by their deliveries"
 	claimLabour     = "labour: hours and cost"
+	claimLearning   = "labour: repeated apartments by the learning curve"
 	claimCrews      = "programme: no crew in two places"
 	claimDays       = "programme: hours are worked on working days"
 	claimSteps      = "programme: steps in their order, waiting kept"

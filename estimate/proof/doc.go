@@ -109,6 +109,11 @@ type jobEntry struct {
 	// Goods are carried from the entrance floor, in a lift where there is one.
 	EntranceFloor int  `json:"entrance_floor"`
 	Lift          bool `json:"lift"`
+
+	// Below 100, work that is learned takes this share of its hours for every doubling
+	// of the apartments of a type, in the order of apartments.
+	Learning   *number `json:"learning_pct"`
+	Apartments []place `json:"apartments"` // where hours are learned, in the order in which they are counted; room is null
 }
 
 // place names a room, or with Room null an apartment, or with both empty the job.
@@ -672,9 +677,11 @@ type labourEntry struct {
 	place
 	Operation    string  `json:"operation"`
 	Trade        string  `json:"trade"`
-	Quantity     *number `json:"quantity"`       // 0 or null for what least hours add
-	HoursPerUnit *number `json:"hours_per_unit"` // hours = round(quantity x hours per unit, 0.01 h)
-	LeastHours   *number `json:"least_hours"`    // of the operation in the apartment
+	Quantity     *number `json:"quantity"`        // 0 or null for what least hours add
+	HoursPerUnit *number `json:"hours_per_unit"`  // hours = round(quantity x hours per unit x learning factor, 0.01 h)
+	Repeat       int     `json:"repeat"`          // number of the apartment among those of its type; 0: practice does not count
+	Factor       *number `json:"learning_factor"` // repeat to the power log2 of the learning per cent, to 4 decimals; null: 1
+	LeastHours   *number `json:"least_hours"`     // of the operation in the apartment
 	Hours        number  `json:"hours"`
 	Wage         *number `json:"wage"`       // an hour
 	Burden       *number `json:"burden_pct"` // left out: 0

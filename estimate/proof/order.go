@@ -210,7 +210,7 @@ func (c *checker) checkLabour() {
 		t.want(l.Hours.Sign() >= 0, where, l.Hours.String(), "0 or more", "negative hours")
 		t.want(l.Room == nil || c.roomAt(l.place) != nil, where, "no such room", "a room", "the room is not in the file")
 		if l.Quantity != nil && l.HoursPerUnit != nil && !topping {
-			t.equal(where, l.Hours, l.Quantity.Mul(l.HoursPerUnit.Decimal).Round(hourPlaces), "hours are not quantity x hours per unit")
+			t.equal(where, l.Hours, l.Quantity.Mul(l.HoursPerUnit.Decimal).Mul(l.factor()).Round(hourPlaces), "hours are not quantity x hours per unit x factor")
 		}
 		if len(measured) > 0 && l.Quantity != nil && !topping {
 			t.equal(where, *l.Quantity, measured[name], "not the quantity measured")
@@ -228,6 +228,7 @@ func (c *checker) checkLabour() {
 	}
 	c.checkLeastHours(t)
 	c.checkCallOut(t)
+	c.checkLearning()
 }
 
 func (p crew) sign() string {

@@ -37,6 +37,7 @@ func TestBagsAreThoseOfTheRoomWithTheirWaste(t *testing.T) {
 	j, b := room(rectangle(6000, 5000), work("MIX", job.Bags), double, &job.Line{Product: primer, Measure: job.LevelledArea},
 		&job.Line{Product: compound, Measure: job.AreaDepth, Waste: dec("5")}, &job.Line{Product: rubbish, Measure: job.WasteVolume})
 	j.Rooms[0].LevelBy = mm(3)
+	j.Rooms[0].OldFloor = &job.OldFloor{Thickness: mm(10)} // 0.3 m3 in bags of 1 m3
 	takeoff := Take(j, b, make([]Laid, 1), subfloor.Look(j, b, noPrice))
 	if got := quantityOf(takeoff, "MIX"); got != "6.426 bag" {
 		t.Errorf("%s, want 6.426 bag", got)

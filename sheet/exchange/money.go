@@ -16,6 +16,10 @@ func work(r *estimate.Result) []labourEntry {
 		entries[i] = labourEntry{place: wherever(line.Apartment, line.Room), Operation: op.Code, Trade: op.Trade.Name,
 			Quantity: dec(line.Quantity), HoursPerUnit: dec(op.HoursPerUnit), LeastHours: dec(op.LeastHours), Hours: dec(line.Hours),
 			Wage: dec(op.Trade.Wage), Burden: dec(op.Trade.BurdenPercent), Overtime: dec(op.Trade.Overtime), CallOut: line.CallOut, Cost: amount(line.Cost)}
+		if line.Repeat > 0 {
+			factor := dec(line.Factor)
+			entries[i].Repeat, entries[i].Factor = line.Repeat, &factor
+		}
 	}
 	return entries
 }

@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"laybill/estimate"
+	"laybill/estimate/labour"
 )
 
 // Schema names the result file's format; estimate/proof describes it.
@@ -116,8 +117,14 @@ func list[T any](f *file, name string, entries []T) {
 
 func jobOf(r *estimate.Result) jobEntry {
 	s := r.Job.Settings
-	return jobEntry{Name: s.Name, Number: s.Number, Client: s.Client, Site: s.Site, Currency: s.Currency.Code,
+	e := jobEntry{Name: s.Name, Number: s.Number, Client: s.Client, Site: s.Site, Currency: s.Currency.Code,
 		Sharing: s.Sharing.String(), PackRounding: s.PackRounding.String(), Breakage: dec(s.BreakagePercent), Attic: dec(s.AtticPercent),
 		HoursADay: dec(s.HoursADay), OvertimeAfter: dec(s.OvertimeAfter), LeastCallOut: dec(s.LeastCallOut),
-		EntranceFloor: s.EntranceFloor, Lift: s.Lift}
+		EntranceFloor: s.EntranceFloor, Lift: s.Lift, Learning: dec(s.LearningPercent)}
+	if labour.Learned(s) {
+		for _, a := range r.Job.Apartments {
+			e.Apartments = append(e.Apartments, apartmentEntry{a.Name, a.Type})
+		}
+	}
+	return e
 }

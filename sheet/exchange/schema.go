@@ -15,11 +15,18 @@ type jobEntry struct {
 	Breakage     dec    `json:"breakage_pct"`
 	Attic        dec    `json:"attic_pct"`
 
-	HoursADay     dec  `json:"hours_a_day"`
-	OvertimeAfter dec  `json:"overtime_after"`
-	LeastCallOut  dec  `json:"least_call_out_h"`
-	EntranceFloor int  `json:"entrance_floor"`
-	Lift          bool `json:"lift"`
+	HoursADay     dec              `json:"hours_a_day"`
+	OvertimeAfter dec              `json:"overtime_after"`
+	LeastCallOut  dec              `json:"least_call_out_h"`
+	EntranceFloor int              `json:"entrance_floor"`
+	Lift          bool             `json:"lift"`
+	Learning      dec              `json:"learning_pct"`
+	Apartments    []apartmentEntry `json:"apartments,omitempty"`
+}
+
+type apartmentEntry struct {
+	Apartment string `json:"apartment"`
+	Type      string `json:"type"`
 }
 
 type place struct {
@@ -408,6 +415,8 @@ type labourEntry struct {
 	Trade        string `json:"trade"`
 	Quantity     dec    `json:"quantity"`
 	HoursPerUnit dec    `json:"hours_per_unit"`
+	Repeat       int    `json:"repeat,omitempty"`
+	Factor       *dec   `json:"learning_factor,omitempty"`
 	LeastHours   dec    `json:"least_hours"`
 	Hours        dec    `json:"hours"`
 	Wage         dec    `json:"wage"`

@@ -53,7 +53,7 @@ var places = []step{
 // howTo makes the first sheet.
 func (b *builder) howTo() {
 	page := &howToPage{builder: b, row: 1}
-	b.do(b.file.SetColWidth(howToSheet, "A", "A", 16))
+	b.do(b.file.SetColWidth(howToSheet, "A", "A", 18))
 	b.do(b.file.SetColWidth(howToSheet, "B", "B", howToWidth))
 	b.do(b.file.SetColWidth(howToSheet, "C", "C", 12))
 	page.line("", b.fill.Title, b.styles.title)

@@ -227,6 +227,7 @@ func (s *settings) readRates() {
 	if state == given && j.Currency.Code != "" {
 		j.PriceStep = j.Currency.Round(step)
 	}
+	j.LearningPercent = s.percent("learning")
 	j.HoursADay, _ = setting(s, "hoursaday", asQuantity)
 	j.LeastCallOut, _ = setting(s, "callout", asQuantity)
 	j.FloorStorage, _ = setting(s, "floorstorage", asQuantity)

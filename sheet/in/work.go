@@ -22,7 +22,7 @@ func (r *reader) readOperations() {
 	r.operations = newNames[*job.Operation]("operation", "Operations", true)
 	r.each("operations", func(r row) {
 		o := &job.Operation{Ref: r.record("code"), Code: r.name("code"), Description: r.text("description"),
-			HoursPerUnit: r.number("hours"), LeastHours: r.number("least"), Category: r.text("category")}
+			HoursPerUnit: r.number("hours"), LeastHours: r.number("least"), Learned: r.yes("learned"), Category: r.text("category")}
 		measure, _ := r.choice("measure")
 		o.Measure = job.Measure(measure)
 		step, state := r.choice("step")

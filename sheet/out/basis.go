@@ -44,6 +44,7 @@ func (b *book) basis(sheet string, crowded int) {
 	}
 	rules := b.generalRules()
 	rules = append(rules, b.carryingRules()...)
+	rules = append(rules, b.learningRules()...)
 	rules = append(rules, b.productRules()...)
 	rules = append(rules, b.fieldRules()...)
 	rules = append(rules, b.layerRules()...)
@@ -102,6 +103,17 @@ func (b *book) carryingRules() []rule {
 	}
 	return []rule{{"Labour", "Carrying: packs and bags x storeys between the apartment's floor and the entrance floor, up or down. In a lift they count one storey, however high.",
 		fmt.Sprintf("entrance floor %d, lift %s", s.EntranceFloor, yesOrNo(s.Lift)), jobSheet}}
+}
+
+// learningRules say how hours fall with practice, where they do.
+func (b *book) learningRules() []rule {
+	s := b.result.Job.Settings
+	if !labour.Learned(s) {
+		return nil
+	}
+	return []rule{{"Labour", "Learning: the n-th apartment of a type, in the order of the Apartments sheet, takes the hours of the first x n^(log2 of the per cent), rounded to 4 decimals; mirrored ones count with the others. " +
+		"It holds for operations that are learned, not for repairs and work of the whole job, and least hours stay.", s.LearningPercent.String() + " % for every doubling",
+		"Job and Operations sheets; the unit form of the learning curve (J. R. Crawford), from memory. Take a rate from your own jobs."}}
 }
 
 func overtimeWords(o labour.Overtime) string {

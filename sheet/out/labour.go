@@ -43,6 +43,9 @@ const (
 	factorHeading    = "Overtime factor"
 	overtimeHeading  = "Overtime of hours"
 	normHeading      = "Hours per unit"
+	learningHeading  = "Learning"
+	repeatHeading    = "Repeat"
+	learnedHeading   = "Factor"
 	categoryHeading  = "Category"
 	leastHeading     = "Least hours"
 	tradeNoHeading   = "Trade no"
@@ -97,9 +100,9 @@ func (b *book) labour(at labourSheets, byType string, alike []alike[labour.Line]
 	operations := list[*job.Operation]{title: "Labour by operation", note: "Boxed, slanted cells may be changed. Hours = quantity x hours per unit, rounded to 0.01 h; least hours hold for the operation's total in one apartment.",
 		columns: b.operationColumns(at), landscape: true}
 	operations.write(b, at.operations.sheet, crew.operations)
-	apartments := list[*job.Apartment]{title: "Labour by apartment", note: "Hours and wages with burden, from the labour lines.", columns: b.apartmentColumns(at)}
+	apartments := list[*job.Apartment]{title: "Labour by apartment", note: "Hours by trade, all hours, and wages with burden, from the labour lines. Work of the whole job stands on Labour only.", columns: b.apartmentColumns(at)}
 	apartments.write(b, at.apartments.sheet, crew.apartments)
-	lines := list[labour.Line]{title: "Labour lines", note: "One line an apartment, room and operation. Cost = hours x wage x (1 + burden), rounded once. Quantities may be changed" + b.callOutWords() + ".", columns: b.labourColumns(at), landscape: true, elsewhere: byType}
+	lines := list[labour.Line]{title: "Labour lines", note: b.learningNote() + "One line an apartment, room and operation. Cost = hours x wage x (1 + burden), rounded once. Quantities may be changed" + b.callOutWords() + ".", columns: b.labourColumns(at), landscape: true, elsewhere: byType}
 	if byType != "" {
 		lines.columns = append(lines.columns, groupColumn(groupNumbers(alike, len(b.result.Labour))))
 		b.labourByType(byType, lines.listed(at.lines.sheet, len(b.result.Labour)), alike)
@@ -113,6 +116,14 @@ func (b *book) callOutWords() string {
 		return "; the hours of the least call-out are a value and do not follow"
 	}
 	return ""
+}
+
+// learningNote says how hours fall from apartment to apartment, where they do.
+func (b *book) learningNote() string {
+	if !labour.Learned(b.result.Job.Settings) {
+		return ""
+	}
+	return "Repeat is the apartment's number among those of its type; Factor = repeat ^ log2(learning), to 4 decimals, and multiplies the hours. "
 }
 
 // sumIf adds up a column of the labour lines over the rows that hold the
@@ -166,7 +177,7 @@ func (b *book) operationColumns(at labourSheets) []column[*job.Operation] {
 	}
 	all := b.crewTotals(func(labour.Line) bool { return true })
 	crew := b.crewBook()
-	return []column[*job.Operation]{
+	columns := []column[*job.Operation]{
 		{heading: numberHeading, width: 6, cell: func(o *job.Operation, _ int) cell { return plainCount(place(crew.operations, o)) }},
 		{heading: "Operation", width: 14, cell: func(o *job.Operation, _ int) cell { return text(o.Code) }},
 		{heading: "Description", width: 40, cell: func(o *job.Operation, _ int) cell { return text(o.Description) }},
@@ -183,10 +194,20 @@ func (b *book) operationColumns(at labourSheets) []column[*job.Operation] {
 			return amount(totals(o).cost).from(b.sumIf(at, operationHeading, costHeading, row, b.minor()))
 		}},
 	}
+	if learning := b.result.Job.Settings.LearningPercent; labour.Learned(b.result.Job.Settings) {
+		columns = slices.Insert(columns, 6, column[*job.Operation]{heading: learningHeading, width: 10, cell: func(o *job.Operation, _ int) cell {
+			if !o.Learned {
+				return cell{}
+			}
+			return percent(learning).input()
+		}})
+	}
+	return columns
 }
 
 func (b *book) apartmentColumns(at labourSheets) []column[*job.Apartment] {
 	byApartment := map[*job.Apartment]crewTotals{}
+	byTrade := tradeHours{}
 	all := crewTotals{cost: b.result.Job.Settings.Currency.Zero()}
 	for _, l := range b.result.Labour {
 		if l.Apartment == nil {
@@ -195,11 +216,12 @@ func (b *book) apartmentColumns(at labourSheets) []column[*job.Apartment] {
 		t := byApartment[l.Apartment]
 		t.hours, t.cost = t.hours.Add(l.Hours), t.cost.Add(l.Cost)
 		byApartment[l.Apartment] = t
+		byTrade.add(l)
 		all.hours, all.cost = all.hours.Add(l.Hours), all.cost.Add(l.Cost)
 	}
 	numbers := b.apartmentNumbers()
 	zero := b.result.Job.Settings.Currency.Zero()
-	return []column[*job.Apartment]{
+	columns := []column[*job.Apartment]{
 		{heading: numberHeading, width: 6, cell: func(a *job.Apartment, _ int) cell { return plainCount(numbers[a]) }},
 		{heading: "Apartment", width: 20, cell: func(a *job.Apartment, _ int) cell { return text(crew.Apartment(a)) }},
 		{heading: "Type", width: 16, cell: func(a *job.Apartment, _ int) cell { return text(a.Type) }},
@@ -212,6 +234,41 @@ func (b *book) apartmentColumns(at labourSheets) []column[*job.Apartment] {
 			return amount(zero.Add(byApartment[a].cost)).from(b.sumIf(at, apartmentHeading, costHeading, row, b.minor()))
 		}},
 	}
+	return slices.Insert(columns, len(columns)-2, b.apartmentTrades(at, byTrade)...)
+}
+
+// tradeHours are the hours of each trade in each apartment, and under no apartment
+// those in all of them.
+type tradeHours map[apartmentTrade]decimal.Decimal
+
+type apartmentTrade struct {
+	apartment *job.Apartment
+	trade     *job.Trade
+}
+
+func (h tradeHours) add(l labour.Line) {
+	for _, a := range []*job.Apartment{l.Apartment, nil} {
+		key := apartmentTrade{a, l.Operation.Trade}
+		h[key] = h[key].Add(l.Hours)
+	}
+}
+
+// apartmentTrades are a column of hours for each trade that works in apartments.
+func (b *book) apartmentTrades(at labourSheets, worked tradeHours) []column[*job.Apartment] {
+	var columns []column[*job.Apartment]
+	for i, trade := range b.crewBook().trades {
+		total, works := worked[apartmentTrade{nil, trade}]
+		if !works {
+			continue
+		}
+		columns = append(columns, column[*job.Apartment]{heading: "Hours, " + trade.Name, width: 14, total: hours(total), places: labour.HourPlaces,
+			cell: func(a *job.Apartment, row int) cell {
+				formula := fmt.Sprintf("ROUND(SUMIFS(%s,%s,$A%d,%s,%d),%d)", at.lines.column(hoursHeading), at.lines.column(apartmentHeading), row,
+					at.lines.column(tradeNoHeading), i+1, labour.HourPlaces)
+				return hours(worked[apartmentTrade{a, trade}]).from(formula)
+			}})
+	}
+	return columns
 }
 
 // apartmentNumbers numbers the apartments, from 1.
@@ -248,10 +305,17 @@ func (b *book) labourColumns(at labourSheets) []column[labour.Line] {
 		{heading: hoursHeading, width: 10, total: hours(all.hours), places: labour.HourPlaces},
 		{heading: costHeading, width: 13, total: amount(all.cost), places: b.minor()},
 	}
+	if labour.Learned(b.result.Job.Settings) {
+		columns = slices.Insert(columns, 9, column[labour.Line]{heading: repeatHeading, width: 8, cell: func(l labour.Line, _ int) cell { return blankZero(l.Repeat) }},
+			column[labour.Line]{heading: learnedHeading, width: 9})
+	}
 	if at.lines.sheet == "" {
 		return columns
 	}
 	f := labourFormulas{b, at}
+	if labour.Learned(b.result.Job.Settings) {
+		columns[at.lines.number(learnedHeading)-1].cell = f.learned
+	}
 	columns[at.lines.number(measuredHeading)-1].cell = f.measured
 	columns[at.lines.number(hoursHeading)-1].cell = f.hours
 	columns[at.lines.number(costHeading)-1].cell = f.cost
@@ -307,12 +371,25 @@ func (f labourFormulas) trade(heading string, row int) string {
 	return f.at.trades.look(f.own(tradeNoHeading, row), numberHeading, heading)
 }
 
-// measured hours are quantity times norm; what least hours add has none.
+// learned is the factor of the learning curve at the apartment's number.
+func (f labourFormulas) learned(l labour.Line, row int) cell {
+	if l.Repeat == 0 {
+		return cell{}
+	}
+	return number(l.Factor, "0.0000").from(fmt.Sprintf("ROUND(%s^LOG(%s,2),%d)", f.own(repeatHeading, row), f.operation(learningHeading, row), labour.FactorPlaces))
+}
+
+// measured hours are quantity times norm, and the factor where they are learned;
+// what least hours add has none.
 func (f labourFormulas) measured(l labour.Line, row int) cell {
 	if isLeast(l) || l.CallOut {
 		return cell{}
 	}
-	return hours(l.Hours).from(fmt.Sprintf("ROUND(%s*%s,%d)", f.own(quantityHeading, row), f.operation(normHeading, row), labour.HourPlaces))
+	factor := ""
+	if l.Repeat > 0 {
+		factor = "*" + f.own(learnedHeading, row)
+	}
+	return hours(l.Hours).from(fmt.Sprintf("ROUND(%s*%s%s,%d)", f.own(quantityHeading, row), f.operation(normHeading, row), factor, labour.HourPlaces))
 }
 
 // hours are those measured, or what the operation's measured hours in the

@@ -148,7 +148,14 @@ func TestSameBytes(t *testing.T) {
 // Every formula is calculated anew, by excelize's own calculator, and must give
 // the value stored beside it: that value came from exact decimals.
 func TestFormulasHoldTheirResults(t *testing.T) {
-	f := open(t, tinyWorkbook(t))
+	learned := tinyJob(t)
+	learned.Settings.LearningPercent = decimal.NewFromInt(90)
+	for name, workbook := range map[string][]byte{"as it is": tinyWorkbook(t), "learned": write(t, run(t, learned))} {
+		t.Run(name, func(t *testing.T) { formulasHold(t, open(t, workbook)) })
+	}
+}
+
+func formulasHold(t *testing.T, f *excelize.File) {
 	formulas := 0
 	eachCell(t, f, func(sheet, cell, value, formula string) {
 		if formula == "" {

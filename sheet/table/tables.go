@@ -223,6 +223,7 @@ var Tables = []Table{
 			{Key: "hours", Heading: "Hours per unit", Also: []string{"Hours"}, Kind: Number, Required: true, Help: "Hours of one worker for one unit."},
 			{Key: "trade", Heading: "Trade", Kind: Reference, Refers: "trades", Required: true},
 			{Key: "least", Heading: "Least hours", Kind: Number, Default: "0", Help: "Least hours of this operation in one apartment."},
+			{Key: "learned", Heading: "Learned", Also: []string{"Learning"}, Kind: YesNo, Default: "yes", Help: "no: practice makes it no faster, as with waiting for machines; the job's Learning % does not count."},
 			{Key: "category", Heading: "Category", Kind: Text, Default: "Labour"},
 			{Key: "step", Heading: "Step", Kind: Choice, Choices: stepWords(job.WorkSteps), Default: "from what it is measured by", Help: "Step of an apartment's programme in which the work is done."},
 		},
