@@ -211,11 +211,11 @@ func fromTo(c crew.Cut) string {
 // blocks is how the room's blocks are cut.
 func (d *document) blocks(p *crew.Plan, room *building.Room) table {
 	t := table{columns: []column{
-		{heading: "Hand", width: 10, bold: true}, {heading: "No", width: 8, right: true}, {heading: "Blocks", width: 28},
+		{heading: "Hand", width: 13, bold: true}, {heading: "No", width: 8, right: true}, {heading: "Blocks", width: 28},
 		{heading: "First piece", width: 34, bold: true}, {heading: "Laid as", width: 36}, {heading: "From the rest", width: 34, bold: true}, {heading: "Laid as", width: 36},
 	}}
 	for _, b := range d.crew.Blocks(p, room) {
-		t.rows = append(t.rows, []string{b.Hand.String(), strconv.Itoa(b.Count), b.From, b.Cut, b.Laid, b.Rest, b.Kept})
+		t.rows = append(t.rows, []string{b.Hand.String(), strconv.Itoa(b.Count), b.From, sized(b.Cut), b.Laid, sized(b.Rest), b.Kept})
 	}
 	return t
 }
@@ -237,7 +237,9 @@ func (d *document) notes(room *building.Room) []note {
 	}
 	if shaped := d.crew.Shaped(room); len(shaped) > 0 {
 		notes = append(notes, note{crew.ShapedWords, true})
-		notes = append(notes, plain(shaped...)...)
+		for _, corners := range shaped {
+			notes = append(notes, note{words: listed(corners)})
+		}
 	}
 	if equal := d.crew.EqualCuts(room); equal != "" {
 		notes = append(notes, plain(equal)...)

@@ -83,6 +83,9 @@ func listed(s string) string {
 	return strings.ReplaceAll(together(strings.Join(strings.Fields(s), " ")), ",\u00A0", ", ")
 }
 
+// sized is a text whose lines never end within a size, 120 x 60.
+func sized(s string) string { return strings.ReplaceAll(s, " x ", together(" x ")) }
+
 // longestThatFits is the beginning of a word that fits, one letter at least.
 func longestThatFits(word string, fits func(string) bool) string {
 	end := 0
