@@ -261,14 +261,7 @@ func (f *factor) replace(position int, column []float64) {
 // solve finds the x by position with basis times x = v; v, by row, is emptied.
 func (f *factor) solve(v, x []float64) {
 	for s := f.firstLower; s < len(f.row); s++ {
-		t := v[f.row[s]]
-		if t == 0 {
-			continue
-		}
-		low := f.lower.of(s)
-		for k, r := range low.row {
-			v[r] -= float64(low.value[k] * t)
-		}
+		f.lower.subtract(s, v[f.row[s]], v)
 	}
 	for s := len(f.row) - 1; s >= 0; s-- {
 		r := f.row[s]
@@ -280,52 +273,48 @@ func (f *factor) solve(v, x []float64) {
 		}
 		t /= f.diagonal[s]
 		x[f.position[s]] = t
-		up := f.upper.of(s)
-		for k, q := range up.row {
-			v[q] -= float64(up.value[k] * t)
-		}
+		f.upper.subtract(s, t, v)
 	}
 	for i, p := range f.changed {
-		t := x[p]
-		if t == 0 {
-			continue
+		if x[p] != 0 {
+			x[p] /= f.pivot[i]
+			f.others.subtract(i, x[p], x)
 		}
-		t /= f.pivot[i]
-		x[p] = t
-		others := f.others.of(i)
-		for k, q := range others.row {
-			x[q] -= float64(others.value[k] * t)
-		}
+	}
+}
+
+// subtract takes the i-th vector, t times, from x.
+func (v *vectors) subtract(i int, t float64, x []float64) {
+	if t == 0 {
+		return
+	}
+	for k := v.first[i]; k < v.first[i+1]; k++ {
+		x[v.all.row[k]] -= float64(v.all.value[k] * t)
 	}
 }
 
 // solveTransposed finds the y by row with y times basis = c; c, by position, is
 // used up.
 func (f *factor) solveTransposed(c, y []float64) {
-	for i, p := range slices.Backward(f.changed) {
-		t := c[p]
-		others := f.others.of(i)
-		for k, q := range others.row {
-			t -= float64(others.value[k] * c[q])
-		}
-		c[p] = t / f.pivot[i]
+	for i := len(f.changed) - 1; i >= 0; i-- {
+		p := f.changed[i]
+		c[p] = f.others.reduce(i, c[p], c) / f.pivot[i]
 	}
 	for s, r := range f.row {
-		t := c[f.position[s]]
-		up := f.upper.of(s)
-		for k, q := range up.row {
-			t -= float64(up.value[k] * y[q])
-		}
-		y[r] = t / f.diagonal[s]
+		y[r] = f.upper.reduce(s, c[f.position[s]], y) / f.diagonal[s]
 	}
 	for s := len(f.row) - 1; s >= f.firstLower; s-- {
-		low := f.lower.of(s)
-		t := y[f.row[s]]
-		for k, q := range low.row {
-			t -= float64(low.value[k] * y[q])
-		}
-		y[f.row[s]] = t
+		r := f.row[s]
+		y[r] = f.lower.reduce(s, y[r], y)
 	}
+}
+
+// reduce is t less the i-th vector times x.
+func (v *vectors) reduce(i int, t float64, x []float64) float64 {
+	for k := v.first[i]; k < v.first[i+1]; k++ {
+		t -= float64(v.all.value[k] * x[v.all.row[k]])
+	}
+	return t
 }
 
 // peeling finds the rows and columns with one entry left.
