@@ -83,7 +83,7 @@ func (d *document) trimCuts() {
 			over = words
 			t.rows = append(t.rows, []string{words})
 		}
-		t.rows = append(t.rows, []string{strconv.Itoa(r.Count), d.crew.Cut(r.Stock.Length), piecesOf(r.Words), d.crew.Cut(r.Offcut), r.KeepWord(), strconv.Itoa(r.InAll())})
+		t.rows = append(t.rows, []string{strconv.Itoa(r.Count), d.crew.Cut(r.Stock.Length), unparted(r.Words, "  +  "), d.crew.Cut(r.Offcut), r.KeepWord(), strconv.Itoa(r.InAll())})
 	}
 	d.list(trimEntry, "Cut the pieces in the order shown, mark them, keep the off-cut where one is kept. Bars cut alike are one row: \"Bars\" in each place, \"In all\" together. Lengths in "+d.crew.UnitWords()+"."+d.crew.EndsNote(),
 		"Nothing is cut from stock lengths.", t)
@@ -96,16 +96,6 @@ func barsWords(r crew.Bars) string {
 		places = "in each of " + places
 	}
 	return joined("  ·  ", r.Product.Code, r.Description(), places)
-}
-
-// piecesOf is the pieces of a bar; a line ends between two of them only.
-func piecesOf(bar string) string {
-	const between = "  +  "
-	pieces := strings.Split(bar, between)
-	for i := range pieces {
-		pieces[i] = together(pieces[i])
-	}
-	return strings.Join(pieces, between)
 }
 
 // deliveries writes what each supplier brings to each floor, and for which

@@ -242,7 +242,7 @@ func (d *document) notes(room *building.Room) []note {
 		}
 	}
 	if equal := d.crew.EqualCuts(room); equal != "" {
-		notes = append(notes, plain(equal)...)
+		notes = append(notes, note{words: unparted(equal, "  ·  ")})
 	}
 	for _, cuts := range d.crew.Trims(room) {
 		notes = append(notes, note{words: listed(cuts)})

@@ -83,6 +83,16 @@ func listed(s string) string {
 	return strings.ReplaceAll(together(strings.Join(strings.Fields(s), " ")), ",\u00A0", ", ")
 }
 
+// unparted is a text whose lines end between its parts, or behind a comma
+// within one.
+func unparted(s, between string) string {
+	parts := strings.Split(s, between)
+	for i := range parts {
+		parts[i] = listed(parts[i])
+	}
+	return strings.Join(parts, between)
+}
+
 // sized is a text whose lines never end within a size, 120 x 60.
 func sized(s string) string { return strings.ReplaceAll(s, " x ", together(" x ")) }
 
