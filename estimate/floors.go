@@ -215,9 +215,6 @@ func (r *Result) laid() []quantity.Laid {
 	for i := range r.Racked {
 		laid[r.Racked[i].Room.Index] = r.Racked[i].laid()
 	}
-	for i := range r.besides {
-		laid[i].Besides = r.besides[i]
-	}
 	return laid
 }
 

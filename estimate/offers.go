@@ -10,22 +10,16 @@ import (
 // measure takes the quantities and the needs of everything that is laid and
 // cut, on the products' present terms.
 func (r *Result) measure() {
-	r.besides = nil
-	r.take()
-	r.countWaste()
-	r.Needs = r.needs()
-}
-
-// take takes the quantities after lengths are cut.
-func (r *Result) take() {
 	r.Takeoff = quantity.Take(r.Job, r.Building, r.laid(), r.Subfloor)
 	r.Takeoff.Uses = append(r.Takeoff.Uses, otherLengths(r.Job, r.Takeoff.Uses)...)
+	r.countWaste()
+	r.Needs = r.needs()
 }
 
 // chooseOffers buys every product that several suppliers offer from the one
 // that makes all orders cheapest. Layouts and cutting plans do not depend on it;
 // what is needed of a product is counted once on each supplier's terms, and
-// again on the terms chosen.
+// again on the terms chosen, unless all was counted on these last.
 func (r *Result) chooseOffers() problem.List {
 	products, fixed := r.offered()
 	if len(products) == 0 {
@@ -36,10 +30,15 @@ func (r *Result) chooseOffers() problem.List {
 		return problems
 	}
 	r.Choices = choices
+	measured := true
 	for i, p := range products {
-		p.BuyAs(p.Offers[choices.Products[i].Taken])
+		taken := choices.Products[i].Taken
+		measured = measured && taken == len(p.Offers)-1
+		p.BuyAs(p.Offers[taken])
 	}
-	r.measure()
+	if !measured {
+		r.measure()
+	}
 	return nil
 }
 

@@ -43,8 +43,7 @@ type Result struct {
 
 	Alternatives []Alternative // the job's options, in their order
 
-	inConsignment []int            // by index of the place
-	besides       []quantity.Waste // by room index; none before lengths are cut, or where no waste is counted
+	inConsignment []int // by index of the place
 
 	plans    *plans // made so far, also for other results
 	Checks   []Check

@@ -2,6 +2,7 @@ package estimate
 
 import (
 	"math/big"
+	"math/bits"
 	"slices"
 
 	"laybill/estimate/cutting"
@@ -11,12 +12,11 @@ import (
 	"laybill/estimate/quantity"
 )
 
-// countWaste takes the quantities anew where waste is counted: what is cut off and
+// countWaste adds the lines of waste where it is counted: what is cut off and
 // unpacked follows from those taken before.
 func (r *Result) countWaste() {
 	if r.countsWaste() {
-		r.besides = r.wasteBesides()
-		r.take()
+		r.Takeoff.AddWaste(r.Job, r.Building, r.laid(), r.wasteBesides())
 	}
 }
 
@@ -46,15 +46,20 @@ func (r *Result) wasteBesides() []quantity.Waste {
 // cut for them; the shares add up to the whole.
 func shareOffcuts(pool *cutting.Pool, besides []quantity.Waste) {
 	left, cut := pool.Waste(), pool.Laid()
+	shares := map[int]measure.Length{} // by room index
 	var before, shared measure.Length
 	for _, piece := range pool.Pieces {
 		before += piece.Length
-		upTo := new(big.Int).Mul(big.NewInt(int64(left)), big.NewInt(int64(before)))
-		share := measure.Length(upTo.Quo(upTo, big.NewInt(int64(cut))).Int64()) - shared
-		shared += share
+		high, low := bits.Mul64(uint64(left), uint64(before))
+		upTo, _ := bits.Div64(high, low, uint64(cut)) // before is no more than cut
 		if room := piece.Run.Room; room != nil {
-			besides[room.Index].AddLength(pool.Product, share, kilograms(pool.Product))
+			shares[room.Index] += measure.Length(upTo) - shared
 		}
+		shared = measure.Length(upTo)
+	}
+	kg := kilograms(pool.Product)
+	for room, share := range shares { // sums of exact numbers: their order is nothing
+		besides[room].AddLength(pool.Product, share, kg)
 	}
 }
 

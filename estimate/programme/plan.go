@@ -112,7 +112,7 @@ func (p *planner) limit() int64 { return grams(p.settings.FloorStorage) }
 func grams(kg decimal.Decimal) int64 { return kg.Shift(3).Ceil().IntPart() }
 
 // mostPlaced bounds the search by the apartments it places.
-const mostPlaced = 30_000
+const mostPlaced = 6_000
 
 // search changes the order of the apartments as long as the work ends earlier,
 // until the bound's day is reached: by the longest work first among those asked

@@ -46,10 +46,6 @@ func (t *taker) measured(room *building.Room, laid Laid, line *job.Line) measure
 			return t.area(0)
 		}
 		return t.area(room.Area)
-	case job.WasteVolume:
-		return t.wasteVolume(wasteOf(room, laid))
-	case job.WasteWeight:
-		return t.wasteWeight(wasteOf(room, laid))
 	case job.LevelledArea:
 		return t.area(t.subfloors.Rooms[room.Index].LevelledArea())
 	case job.AreaDepth:

@@ -26,7 +26,6 @@ type Laid struct {
 	Planks  int          // planks first cut for this room
 	Area    measure.Area
 	Waste   measure.Area // the room's part of what the planks of its pool leave over
-	Besides Waste        // of trims, film, underlay and packing; none before lengths are cut
 	Rows    int
 	Pieces  int
 	Cuts    int // of the saw: cross cuts, rips and notches
@@ -102,7 +101,8 @@ type Takeoff struct {
 	Lengths []Length
 }
 
-// Take measures the building. laid holds one entry a room, by the room's index.
+// Take measures the building, all but the waste of its rooms, which is known when
+// lengths are cut. laid holds one entry a room, by the room's index.
 func Take(j *job.Job, b *building.Building, laid []Laid, subfloors *subfloor.Survey) *Takeoff {
 	t := &taker{settings: j.Settings, subfloors: subfloors, out: &Takeoff{}}
 	for _, room := range b.Rooms {
@@ -124,7 +124,7 @@ type taker struct {
 
 func (t *taker) room(room *building.Room, laid Laid) {
 	for _, line := range room.Spec.BuildUp.Lines {
-		if !line.Measure.InRoom() {
+		if !line.Measure.InRoom() || line.Measure.OfWaste() {
 			continue
 		}
 		m := t.measured(room, laid, line)

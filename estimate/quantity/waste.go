@@ -39,21 +39,55 @@ func (w Waste) AddPacking(p *job.Product, sold *big.Rat) {
 	w.Weight.Add(w.Weight, new(big.Rat).Mul(p.PackingWeight.Rat(), sold))
 }
 
-// wasteOf is what is taken away from a room: the old floor that is lifted, what
-// the layout of the covering leaves over, and what lies beside it.
-func wasteOf(room *building.Room, laid Laid) Waste {
-	w := NoWaste()
-	if laid.Besides.Volume != nil {
-		w.Volume.Set(laid.Besides.Volume)
-		w.Weight.Set(laid.Besides.Weight)
+// AddWaste adds the lines of the rooms that count what is taken away, each after
+// the others of its room. besides is what a room leaves over of trims, film,
+// underlay and packing, by the room's index; it becomes all that the room leaves.
+func (all *Takeoff) AddWaste(j *job.Job, b *building.Building, laid []Laid, besides []Waste) {
+	waste := &taker{settings: j.Settings, out: &Takeoff{}}
+	lines := make([]Line, 0, len(all.Lines)+len(b.Rooms))
+	rest := all.Lines
+	for _, room := range b.Rooms {
+		n := 0
+		for n < len(rest) && rest[n].Room == room {
+			n++
+		}
+		lines, rest = append(lines, rest[:n]...), rest[n:]
+		waste.out.Lines = lines
+		waste.waste(room, laid[room.Index], besides[room.Index])
+		lines = waste.out.Lines
 	}
+	all.Lines = append(lines, rest...)
+	all.Uses = append(all.Uses, waste.out.Uses...)
+	all.Demands = append(all.Demands, waste.out.Demands...)
+}
+
+func (t *taker) waste(room *building.Room, laid Laid, besides Waste) {
+	counted := false
+	for _, line := range room.Spec.BuildUp.Lines {
+		if !line.Measure.OfWaste() {
+			continue
+		}
+		if !counted {
+			besides.addRoom(room, laid)
+			counted = true
+		}
+		m := t.wasteVolume(besides)
+		if line.Measure == job.WasteWeight {
+			m = t.wasteWeight(besides)
+		}
+		t.add(room, line, m, laid)
+	}
+}
+
+// addRoom adds what is taken away from a room: the old floor that is lifted and
+// what the layout of the covering leaves over.
+func (w Waste) addRoom(room *building.Room, laid Laid) {
 	if old := room.Spec.OldFloor; old != nil {
 		w.add(big.NewRat(int64(room.Area), 1), old.Thickness, new(big.Rat).Quo(old.Weight.Rat(), big.NewRat(int64(measure.SquareMetre), 1)))
 	}
 	if line := room.Spec.BuildUp.Covering(); line != nil {
 		w.add(coveringWaste(room, line, laid), line.Product.Thickness, weightOf(line.Product))
 	}
-	return w
 }
 
 // add adds an area of something as thick and, in kilograms by square of

@@ -26,6 +26,7 @@ func TestWasteIsTheOldFloorAndTheLayouts(t *testing.T) {
 	for unit, volume := range map[measure.Unit]string{measure.MM: "0.488 m3", measure.Ft: "0.6383 yd3"} {
 		j.Settings.LengthUnit = unit
 		takeoff := Take(j, b, laid, subfloor.Look(j, b, noPrice))
+		takeoff.AddWaste(j, b, laid, []Waste{NoWaste()})
 		got := map[string]string{}
 		for _, line := range takeoff.Lines {
 			got[line.Item()] = line.Quantity.String() + " " + line.Unit
@@ -44,7 +45,9 @@ func TestWasteOfACoveringByArea(t *testing.T) {
 	tile := &job.Product{Code: "TILE", Kind: job.Tile, SoldBy: job.PerSquareMetre, Thickness: mm(9)}
 	skip := &job.Product{Code: "SKIP", Kind: job.Each, SoldBy: job.PerEach, Holds: dec("4.6")}
 	j, b := room(rectangle(5000, 4000), &job.Line{Product: tile, Measure: job.FloorArea, Waste: dec("5")}, &job.Line{Product: skip, Measure: job.WasteVolume})
-	if got := take(j, b).Lines[1].Quantity.String(); got != "0.009" {
+	takeoff := take(j, b)
+	takeoff.AddWaste(j, b, make([]Laid, 1), []Waste{NoWaste()})
+	if got := takeoff.Lines[1].Quantity.String(); got != "0.009" {
 		t.Errorf("%s m3, want 0.009", got)
 	}
 }
