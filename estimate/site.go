@@ -63,16 +63,30 @@ func (r *Result) oldFloorTouched() (problem.Problem, bool) {
 }
 
 func (r *Result) packCautions(list *problem.List) {
-	storeys := r.storeysCarried()
+	storeys, away := r.storeysCarried(), r.takesAway()
 	for _, order := range r.Orders {
 		for _, line := range order.Lines {
-			if line.Product.Weight.Cmp(liftConstant) > 0 {
+			if line.Product.Weight.Cmp(liftConstant) > 0 && !away[line.Product] {
 				list.Add(problem.Problem{Code: problem.HeavyPack, At: line.Product.Ref,
 					Found: fmt.Sprintf("one %s of %s weighs %s kg", line.Product.SoldBy, line.Product.Code, line.Product.Weight),
 					Want:  fmt.Sprintf("for one person at most %s kg where the lift is ideal, %s kg up from the floor", idealLift.limit(), fromFloor.limit()), Fix: "carry it with two people or an aid" + stairsWords(storeys[line.Product])})
 			}
 		}
 	}
+}
+
+// takesAway are the products that stand for waste taken away: nobody carries in
+// what a skip or a tip charge is said to weigh.
+func (r *Result) takesAway() map[*job.Product]bool {
+	away := map[*job.Product]bool{}
+	for _, buildUp := range r.Job.BuildUps {
+		for _, line := range buildUp.Lines {
+			if line.Measure.OfWaste() {
+				away[line.Product] = true
+			}
+		}
+	}
+	return away
 }
 
 // storeysCarried is the most storeys that each product is carried by the stairs.
