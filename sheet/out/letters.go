@@ -64,6 +64,13 @@ func (s style) textWidth(words string) float64 {
 	return points
 }
 
+// surelyWithin tells of most texts without measuring them that they take one line:
+// no letter is wider than the @.
+func (s style) surelyWithin(words string, room float64) bool {
+	widest := float64(letterWidths['@'-' ']) * boldWidth / emUnits
+	return float64(len(words))*widest*s.points() <= room && !strings.Contains(words, "\n")
+}
+
 // points is the size of the type.
 func (s style) points() float64 {
 	if s.size == 0 {
@@ -79,6 +86,9 @@ func (c cell) lines(columns float64) int {
 	room := columns*pointsPerWidth*slack - cellPadding
 	if c.style.indent {
 		room -= indentWidth
+	}
+	if c.style.surelyWithin(words, room) {
+		return 1
 	}
 	lines := 0
 	for _, part := range strings.Split(words, "\n") {
