@@ -188,7 +188,7 @@ var planFaults = []planFault{
 			bound["lower_bound_planks"] = plus(proven, 1)
 		}
 	}, boundProven},
-	{"row of the certificate dearer by 1", func(j faultJob) bool { return j.way == "plain rows" }, func(p *plan) {
+	{"row of the certificate dearer by 1", func(j faultJob) bool { return j.way == "plain rows" || j.way == "glued down" }, func(p *plan) {
 		row := p.list("pools")[0].(map[string]any)["certificate"].(map[string]any)["rows"].([]any)[0].(map[string]any)
 		row["price"] = plus(row["price"], 1)
 	}, boundProven},

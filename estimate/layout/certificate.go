@@ -15,7 +15,7 @@ import "laybill/estimate/measure"
 //
 // for kerf k and least end e. Any v that does not fall, with v(L) <= Plank,
 // makes a valid bound: linear-programming duality on the flow of off-cuts (our
-// own derivation).
+// own derivation). With free ends it is as valid, see bestWorth.
 type Certificate struct {
 	Plank  int64       // weight of a whole plank
 	Values []ValueStep // rising; an off-cut shorter than the first is worth nothing

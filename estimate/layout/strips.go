@@ -221,10 +221,7 @@ func lengthsOf(rows []PricedRow) []measure.Length {
 	return lengths
 }
 
-// certificate is the proof of a cutting's bound; none with free ends.
+// certificate is the proof of a cutting's bound.
 func (s *search) certificate(c *cutting) *Certificate {
-	if s.saw.ends == Free {
-		return nil
-	}
 	return &Certificate{Plank: plankWeight, Values: c.value, Rows: c.rows}
 }

@@ -131,10 +131,12 @@ func fewer(kinds []kind) []kind {
 }
 
 // bestWorth is the value function that makes the most of rows, and the sum of
-// their prices under it. The sum bounds planks with free ends too: the mean of
-// v(c) and 1 - v(L-k-c) gives any two pieces of a plank no more than its weight,
-// and prices no row lower than v, as it only averages the ways to lay the row
-// from its left and from its right.
+// their prices under it. The sum bounds planks with free ends too. There let an
+// end piece c, starter or not, weigh half of v(c) + 1 - v(L-k-c). Two of one plank
+// weigh no more than the plank, less what the rows of one piece cut from between
+// them are priced at: v falls by that from L-k-c1 down to c2, and from L-k-c2 down
+// to c1. And a row weighs the mean of its prices laid from its left and from its
+// right, so no less than the least of them.
 func (s *saw) bestWorth(rows []measure.Length) (worth, int64) {
 	best := s.proportional()
 	most := s.sum(best, rows)

@@ -255,10 +255,6 @@ func (p *pool) certified(e *certificateEntry, courses []course, long, wide lengt
 	if sideBySide(all, wide, v.kerf, p.handed()) {
 		return 0, "the certificate counts two rows that one plank can give side by side"
 	}
-	if !p.handed() {
-		// Values of off-cuts rest on handed ends; without them only capacity counts.
-		return capacity(all, long, v.kerf), ""
-	}
 	if why := v.priced(e.Rows, counted); why != "" {
 		return 0, why
 	}

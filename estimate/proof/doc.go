@@ -339,8 +339,7 @@ type spotEntry struct {
 	Pieces int64  `json:"pieces"`
 }
 
-// certificateEntry proves a lower bound on planks with handed ends. It counts
-// rows, of which no two can be ripped side by side from one plank, and prices
+// certificateEntry proves a lower bound on planks. It counts rows, of which no two can be ripped side by side from one plank, and prices
 // each by a value function on off-cuts. Of the rows of a length and place the
 // widest are counted. A row takes its full width of the planks: what is cut off
 // along a piece at an inner wall, a column or a slanted wall serves no other row.
@@ -357,8 +356,12 @@ type spotEntry struct {
 //
 // with kerf k and least end piece e, and the bound is the sum of count x price
 // over plank, rounded up. Derivation: linear-programming duality on the flow of
-// off-cuts. Planks without handed ends have no such values: there the rows
-// counted prove what their lengths and kerfs take of the planks.
+// off-cuts. It holds without handed ends, where a plank gives two pieces c1 and c2
+// with a factory end at a joint, and between them rows of one piece: let a piece
+// weigh half of v(c) + plank - v(L-k-c). As v falls from L-k-c2 to c1, and from
+// L-k-c1 to c2, by at least the prices of what is cut between, the plank's pieces
+// weigh no more than it; and a row weighs the mean of what it costs from its left
+// and from its right.
 type certificateEntry struct {
 	Rows   []certifiedRow `json:"rows"`
 	Values []valueStep    `json:"values"` // rising lengths, rising weights; the last weight is at most plank
