@@ -14,59 +14,74 @@ import (
 // that lack a size their build-up counts by, margins that leave nothing for the
 // cost.
 func Review(j *job.Job) problem.List {
-	var list problem.List
+	r := review{seen: map[string]bool{}}
 	if len(j.Rooms) == 0 && len(j.LooseLengths) == 0 && len(j.Repairs) == 0 {
-		list.Add(problem.Problem{Code: problem.TableEmpty, At: problem.Ref{Sheet: "Rooms"}, Found: "no rooms",
+		r.list.Add(problem.Problem{Code: problem.TableEmpty, At: problem.Ref{Sheet: "Rooms"}, Found: "no rooms",
 			Want: "a row for every room of every apartment type", Fix: "fill in the Rooms sheet"})
 	}
-	list.Append(j.Settings.NoPrice())
-	seen := map[string]bool{}
+	r.list.Append(j.Settings.NoPrice())
 	for _, buildUp := range j.BuildUps {
 		for _, line := range buildUp.Lines {
-			if covering := buildUp.Covering(); covering != nil {
-				for _, lack := range coveringLacks(covering.Product, line.Measure) {
-					list.Add(incomplete(covering.Product, line, lack))
-				}
-			}
-			if line.Product == nil {
-				continue
-			}
-			for _, row := range line.Product.Rows() {
-				for _, lack := range lacks(row, line.Measure) {
-					key := row.Ref.String() + "|" + lack
-					if !seen[key] {
-						seen[key] = true
-						list.Add(incomplete(row, line, lack))
-					}
-				}
-			}
+			r.line(buildUp, line)
 		}
 	}
 	for _, lack := range repairLacks(j.Repairs) {
-		if key := lack.At.String() + "|" + lack.Found; !seen[key] {
-			seen[key] = true
-			list.Add(lack)
-		}
+		r.once(lack.Found, lack)
 	}
 	for _, use := range stockUses(j) {
-		for _, row := range use.product.Rows() {
-			for _, lack := range lacks(row, job.Runs) {
-				key := row.Ref.String() + "|" + lack
-				if !seen[key] {
-					seen[key] = true
-					list.Add(problem.Problem{Code: problem.ProductIncomplete, At: row.Ref, Also: []problem.Ref{use.ref}, Found: fmt.Sprintf("%s has no %s", row.Code, lack),
-						Want: fmt.Sprintf("its %s, because lengths are cut from it", lack), Fix: fmt.Sprintf("fill in the %s of %s", lack, row.Code)})
-				}
-			}
-		}
+		r.stock(use)
 	}
 	for _, room := range j.Rooms {
-		if room.LiftOld && room.OldFloor == nil && slices.ContainsFunc(room.BuildUp.Lines, func(l *job.Line) bool { return l.Measure.OfWaste() }) {
-			list.Add(problem.Problem{Code: problem.OldFloorUncounted, At: room.Ref, Room: room.Name, Found: "an old floor of no kind lifted in " + room.Name,
-				Want: "a row of Old floors with its thickness and weight", Fix: "name the old floor under Lift old floor"})
+		r.oldFloor(room)
+	}
+	return r.list
+}
+
+// review is what was found so far; what a product's row lacks is said once.
+type review struct {
+	list problem.List
+	seen map[string]bool
+}
+
+func (r *review) once(lack string, p problem.Problem) {
+	if key := p.At.String() + "|" + lack; !r.seen[key] {
+		r.seen[key] = true
+		r.list.Add(p)
+	}
+}
+
+// line reviews a line of a build-up: what it, and the covering for it, must have.
+func (r *review) line(buildUp *job.BuildUp, line *job.Line) {
+	if covering := buildUp.Covering(); covering != nil {
+		for _, lack := range coveringLacks(covering.Product, line.Measure) {
+			r.list.Add(incomplete(covering.Product, line, lack))
 		}
 	}
-	return list
+	if line.Product == nil {
+		return
+	}
+	for _, row := range line.Product.Rows() {
+		for _, lack := range lacks(row, line.Measure) {
+			r.once(lack, incomplete(row, line, lack))
+		}
+	}
+}
+
+// stock reviews goods that lengths are cut from.
+func (r *review) stock(use stockUse) {
+	for _, row := range use.product.Rows() {
+		for _, lack := range lacks(row, job.Runs) {
+			r.once(lack, problem.Problem{Code: problem.ProductIncomplete, At: row.Ref, Also: []problem.Ref{use.ref}, Found: fmt.Sprintf("%s has no %s", row.Code, lack),
+				Want: fmt.Sprintf("its %s, because lengths are cut from it", lack), Fix: fmt.Sprintf("fill in the %s of %s", lack, row.Code)})
+		}
+	}
+}
+
+func (r *review) oldFloor(room *job.Room) {
+	if room.LiftOld && room.OldFloor == nil && slices.ContainsFunc(room.BuildUp.Lines, func(l *job.Line) bool { return l.Measure.OfWaste() }) {
+		r.list.Add(problem.Problem{Code: problem.OldFloorUncounted, At: room.Ref, Room: room.Name, Found: "an old floor of no kind lifted in " + room.Name,
+			Want: "a row of Old floors with its thickness and weight", Fix: "name the old floor under Lift old floor"})
+	}
 }
 
 // repairLacks are the values that planks need to be counted for repairs, or for

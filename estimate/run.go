@@ -53,35 +53,15 @@ func runWith(ctx context.Context, j *job.Job, watch func(Progress), plans *plans
 	j = ownOffers(j)
 	r := &Result{Job: j, Building: building.Build(j), plans: plans}
 	r.Consignments, r.inConsignment = consignments(j, r.Building.Places())
-	if err := r.lay(ctx, watch); err != nil {
-		return nil, nil, err
-	}
-	r.rack()
-	watch(Progress{Stage: "quantities"})
-	r.Subfloor = subfloor.Look(j, r.Building, purchase.SoldPrice)
-	r.Takeoff = quantity.Take(j, r.Building, r.laid(), r.Subfloor)
-	if err := r.cut(ctx, watch); err != nil {
+	if err := r.layAndMeasure(ctx, watch); err != nil {
 		return nil, nil, err
 	}
 	problems.Append(r.cuttingFaults())
-	r.countWaste()
 	watch(Progress{Stage: "orders"})
-	r.Needs = r.needs()
-	problems.Append(r.chooseOffers())
+	problems.Append(r.order())
 	if problems.HasErrors() {
 		return nil, problems, nil
 	}
-	orders, materials, bought := purchase.Buy(j.Settings, j.Suppliers, r.Needs)
-	problems.Append(bought)
-	if problems.HasErrors() {
-		return nil, problems, nil
-	}
-	r.Orders, r.Materials = orders, materials
-	if len(r.Consignments) > 1 {
-		r.Splits = purchase.Splits(j.Settings, j.Suppliers, r.Needs, r.Orders)
-		problems.Append(purchase.Dearer(r.Splits))
-	}
-	r.noteHands()
 	watch(Progress{Stage: "hours and programme"})
 	r.Labour = labour.Work(j, r.Takeoff.Lines)
 	r.Programme = programme.Plan(j, programme.Work{Places: r.Building.Places(), Subfloor: r.Subfloor, Consignments: r.inConsignment, Labour: r.Labour, Uses: r.Takeoff.Uses, Needs: r.Needs})
@@ -93,12 +73,48 @@ func runWith(ctx context.Context, j *job.Job, watch func(Progress), plans *plans
 		r.Risk = &outcome
 	}
 	r.Checks = r.checks()
-	problems.Append(r.layingProblems())
-	problems.Append(r.rackedCautions())
-	problems.Append(r.siteCautions())
-	problems.Append(r.Programme.Cautions(j))
+	for _, found := range []problem.List{r.layingProblems(), r.rackedCautions(), r.siteCautions(), r.Programme.Cautions(j)} {
+		problems.Append(found)
+	}
 	r.Problems = problems
 	return r, problems, ctx.Err()
+}
+
+// layAndMeasure lays the floors, cuts the lengths and measures both.
+func (r *Result) layAndMeasure(ctx context.Context, watch func(Progress)) error {
+	if err := r.lay(ctx, watch); err != nil {
+		return err
+	}
+	r.rack()
+	watch(Progress{Stage: "quantities"})
+	r.Subfloor = subfloor.Look(r.Job, r.Building, purchase.SoldPrice)
+	r.Takeoff = quantity.Take(r.Job, r.Building, r.laid(), r.Subfloor)
+	if err := r.cut(ctx, watch); err != nil {
+		return err
+	}
+	r.countWaste()
+	return nil
+}
+
+// order buys what is needed from the suppliers that make it cheapest.
+func (r *Result) order() problem.List {
+	r.Needs = r.needs()
+	problems := r.chooseOffers()
+	if problems.HasErrors() {
+		return problems
+	}
+	orders, materials, bought := purchase.Buy(r.Job.Settings, r.Job.Suppliers, r.Needs)
+	problems.Append(bought)
+	if problems.HasErrors() {
+		return problems
+	}
+	r.Orders, r.Materials = orders, materials
+	if len(r.Consignments) > 1 {
+		r.Splits = purchase.Splits(r.Job.Settings, r.Job.Suppliers, r.Needs, r.Orders)
+		problems.Append(purchase.Dearer(r.Splits))
+	}
+	r.noteHands()
+	return problems
 }
 
 // cut plans the cutting of every length.

@@ -24,75 +24,98 @@ func Write(w io.Writer, r *estimate.Result) error {
 	return b.write(w)
 }
 
-// sheets makes all sheets first, since their order is that of their making,
-// and fills them in an order in which each knows what it refers to.
+// sheets makes all sheets first, since their order is that of their making, and
+// fills most of them later, when what they refer to is known.
 func (b *book) sheets() {
-	plans := b.crew.Plans()
-	crowded := max(0, len(plans)-mostCutSheets)
-	summary, bid := b.add("Summary"), b.add("Bid")
-	charged := len(b.result.Price.Rooms) > 0
-	apartments, rooms := b.addIf(charged, "Prices by apartment"), b.addIf(charged, "Prices by room")
-	byType := b.alikeQuantities()
-	gathered := b.addIf(len(byType) < len(b.result.Takeoff.Lines), "Quantities by type")
-	quantities := b.add("Quantities")
-	repairs := b.addIf(len(b.result.Building.Repairs) > 0, "Repairs")
-	lists := newCuts(b)
+	l := later{book: b}
+	l.owner()
+	l.quantities()
+	crowded := l.crew()
+	l.from = b.money()
+	l.besides()
+	l.judged(crowded)
+	for _, fill := range l.fills {
+		fill()
+	}
+}
+
+// later is what sheets are filled with in the end.
+type later struct {
+	*book
+	from   sources    // of the money, known when the sheets of the office are filled
+	ladder ladderRows // known when the summary is
+	fills  []func()
+}
+
+// sheet makes a sheet to be filled later, and gives its name; "" when it is not
+// wanted.
+func (l *later) sheet(wanted bool, name string, fill func(sheet string)) string {
+	sheet := l.addIf(wanted, name)
+	if sheet != "" {
+		l.fills = append(l.fills, func() { fill(sheet) })
+	}
+	return sheet
+}
+
+// owner makes what the owner and the client read.
+func (l *later) owner() {
+	charged := len(l.result.Price.Rooms) > 0
+	l.sheet(true, "Summary", func(sheet string) { l.ladder = l.summary(sheet, l.from) })
+	l.sheet(true, "Bid", func(sheet string) { l.bid(sheet, l.ladder) })
+	l.sheet(charged, "Prices by apartment", func(sheet string) { l.prices(sheet, "Prices by apartment", l.ladder, l.pricedApartments(), false) })
+	l.sheet(charged, "Prices by room", func(sheet string) { l.prices(sheet, "Prices by room", l.ladder, l.pricedRooms(), true) })
+}
+
+// quantities makes what every room needs.
+func (l *later) quantities() {
+	alike := l.alikeQuantities()
+	byType := l.sheet(len(alike) < len(l.result.Takeoff.Lines), "Quantities by type", func(sheet string) { l.quantitiesByType(sheet, alike) })
+	l.sheet(true, "Quantities", func(sheet string) { l.book.quantities(sheet, byType) })
+	l.sheet(len(l.result.Building.Repairs) > 0, "Repairs", func(sheet string) { l.repairs(sheet, l.ladder) })
+}
+
+// crew makes the cut lists and what they were planned by. It gives the number of
+// plans that share a sheet.
+func (l *later) crew() (crowded int) {
+	plans := l.book.crew.Plans()
+	crowded = max(0, len(plans)-mostCutSheets)
+	lists := newCuts(l.book)
 	lists.draw(plans)
 	for _, p := range plans[:len(plans)-crowded] {
-		lists.sheet(b.add("Cuts "+p.Name()), []*crew.Plan{p})
+		lists.sheet(l.add("Cuts "+p.Name()), []*crew.Plan{p})
 	}
 	if crowded > 0 {
-		lists.sheet(b.add("Cuts, further plans"), plans[len(plans)-crowded:])
+		lists.sheet(l.add("Cuts, further plans"), plans[len(plans)-crowded:])
 	}
-	hasPlans := len(b.result.Floors) > 0
-	planPools, planRooms := b.addIf(hasPlans, "Planks by pool"), b.addIf(hasPlans, "Planks by room")
-	trimCuts, pieces := b.add("Trim cuts"), b.trimPieces()
-	alikePieces := b.alikePieces(pieces)
-	lengthsByType := b.addIf(len(alikePieces) < len(pieces), "Trim lengths by type")
-	trimLengths := b.add("Trim lengths")
-	from := b.money()
-	options := b.addIf(len(b.result.Alternatives) > 0, "Options")
-	takeoff := b.addIf(len(b.result.Job.Takeoff) > 0, "Takeoff")
-	subfloors := b.addSubfloor()
-	given := b.result.Job.Settings.Risk.Given()
-	risks, runs := b.addIf(given, "Risk"), b.addIf(given, "Risk runs")
-	cautions, basis, checks, problems := b.add("Cautions"), b.add("Basis"), b.add("Checks"), b.add("Problems")
+	planned := len(l.result.Floors) > 0
+	l.sheet(planned, "Planks by pool", l.planksByPool)
+	l.sheet(planned, "Planks by room", l.planksByRoom)
+	l.sheet(true, "Trim cuts", l.trimCuts)
+	pieces := l.trimPieces()
+	alike := l.alikePieces(pieces)
+	byType := l.sheet(len(alike) < len(pieces), "Trim lengths by type", func(sheet string) { l.trimLengthsByType(sheet, pieces, alike) })
+	l.sheet(true, "Trim lengths", func(sheet string) { l.trimLengths(sheet, byType, pieces) })
+	return crowded
+}
 
-	if gathered != "" {
-		b.quantitiesByType(gathered, byType)
-	}
-	b.quantities(quantities, gathered)
-	if hasPlans {
-		b.planLists(planPools, planRooms)
-	}
-	b.trimCuts(trimCuts)
-	if lengthsByType != "" {
-		b.trimLengthsByType(lengthsByType, pieces, alikePieces)
-	}
-	b.trimLengths(trimLengths, lengthsByType, pieces)
-	ladder := b.summary(summary, from)
-	b.bid(bid, ladder)
-	if charged {
-		b.prices(apartments, "Prices by apartment", ladder, b.pricedApartments(), false)
-		b.prices(rooms, "Prices by room", ladder, b.pricedRooms(), true)
-	}
-	if repairs != "" {
-		b.repairs(repairs, ladder)
-	}
-	if options != "" {
-		b.options(options, ladder)
-	}
-	if takeoff != "" {
-		b.takeoff(takeoff, ladder)
-	}
-	b.subfloor(subfloors)
-	if risks != "" {
-		b.risk(risks, runs, ladder)
-	}
-	b.cautions(cautions)
-	b.basis(basis, crowded)
-	b.checks(checks)
-	b.problems(problems)
+// besides makes what stands beside the job: other ways to do it, what others
+// measured, the subfloors and the risk.
+func (l *later) besides() {
+	l.sheet(len(l.result.Alternatives) > 0, "Options", func(sheet string) { l.options(sheet, l.ladder) })
+	l.sheet(len(l.result.Job.Takeoff) > 0, "Takeoff", func(sheet string) { l.takeoff(sheet, l.ladder) })
+	subfloors := l.addSubfloor()
+	l.fills = append(l.fills, func() { l.subfloor(subfloors) })
+	given := l.result.Job.Settings.Risk.Given()
+	risk := l.addIf(given, "Risk")
+	l.sheet(given, "Risk runs", func(runs string) { l.risk(risk, runs, l.ladder) })
+}
+
+// judged makes what a person has to judge, and what all rests on.
+func (l *later) judged(crowded int) {
+	l.sheet(true, "Cautions", l.cautions)
+	l.sheet(true, "Basis", func(sheet string) { l.basis(sheet, crowded) })
+	l.sheet(true, "Checks", l.checks)
+	l.sheet(true, "Problems", l.problems)
 }
 
 // money writes the orders, the labour and the other costs.

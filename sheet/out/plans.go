@@ -32,11 +32,15 @@ func (p planned) standing() string {
 	return "open"
 }
 
-// planLists writes the planks of every pool and of every room beside what could
-// at best be reached and what other ways of ordering come to.
-func (b *book) planLists(pools, rooms string) {
-	b.plansOf(pools, "Planks by pool", "One row for rooms that share planks. ", b.plannedPools(), false)
-	b.plansOf(rooms, "Planks by room", "A plank counts in the room where it is first cut; its off-cut may lie in another. Bounds and planning by eye stand with the room only where it shares no planks: else see Planks by pool. ", b.plannedRooms(), true)
+// planksByPool writes the planks of every pool beside what could at best be
+// reached and what other ways of ordering come to.
+func (b *book) planksByPool(sheet string) {
+	b.plansOf(sheet, "Planks by pool", "One row for rooms that share planks. ", b.plannedPools(), false)
+}
+
+// planksByRoom writes the same for every room.
+func (b *book) planksByRoom(sheet string) {
+	b.plansOf(sheet, "Planks by room", "A plank counts in the room where it is first cut; its off-cut may lie in another. Bounds and planning by eye stand with the room only where it shares no planks: else see Planks by pool. ", b.plannedRooms(), true)
 }
 
 func (b *book) plannedPools() []planned {
