@@ -20,6 +20,7 @@ func (r *Result) siteCautions() problem.List {
 	var list problem.List
 	r.oldBuildingCautions(&list)
 	r.packCautions(&list)
+	r.workCautions(&list)
 	r.byAreaCautions(&list)
 	r.subfloorCautions(&list)
 	r.movementCautions(&list)
@@ -87,6 +88,32 @@ func (r *Result) takesAway() map[*job.Product]bool {
 		}
 	}
 	return away
+}
+
+// workCautions are dangers of the work itself, each named once, where the job
+// first gives cause.
+func (r *Result) workCautions(list *problem.List) {
+	for i := range r.Floors {
+		if floor := &r.Floors[i]; floor.Plan.Planks > 0 {
+			list.Add(problem.Problem{Code: problem.SawDust, At: floor.Product.Ref, Found: "planks of " + floor.Product.Code + " are sawn to length",
+				Want: "dust caught where it is made", Fix: "saw outside or with an extractor, and wear protection"})
+			break
+		}
+	}
+	for _, demand := range r.Takeoff.Demands {
+		if demand.Product.Kind == job.Adhesive {
+			list.Add(problem.Problem{Code: problem.AdhesiveFumes, At: demand.Product.Ref, Found: demand.Product.Code + " is spread",
+				Want: "fresh air, and no flames or sparks", Fix: "keep to its safety data sheet and air the rooms"})
+			break
+		}
+	}
+	for _, room := range r.Job.Rooms {
+		if room.Steps > 0 {
+			list.Add(problem.Problem{Code: problem.StepEdge, At: room.Ref, Room: room.Name, Found: fmt.Sprintf("%d steps in %s", room.Steps, room.Name),
+				Want: "nobody on them before the nosings are fixed", Fix: "close or guard the stairs until then"})
+			break
+		}
+	}
 }
 
 // storeysCarried is the most storeys that each product is carried by the stairs.

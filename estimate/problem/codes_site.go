@@ -16,6 +16,9 @@ const (
 	LeadPossible     Code = "lead-paint-possible"
 	MoistureHigh     Code = "moisture-high"
 	HeavyPack        Code = "heavy-pack"
+	SawDust          Code = "saw-dust"
+	AdhesiveFumes    Code = "adhesive-fumes"
+	StepEdge         Code = "step-edge"
 	LongRun          Code = "long-run"
 	WoodMovement     Code = "wood-movement"
 	StartLate        Code = "start-late"
@@ -39,6 +42,9 @@ var siteCodes = map[Code]Entry{
 	LeadPossible:     {Caution, "old paint may hold lead", "The building is older than 1978 and its skirtings or old floors are disturbed (40 CFR 745).", "Have paint tested or treat it as lead paint; certified renovators and local law rule."},
 	MoistureHigh:     {Caution, "a moisture reading needs a decision", "The reading is above the product's limit.", "Do not lay; let the floor dry or have a moisture barrier designed, and test again."},
 	HeavyPack:        {Caution, "a pack is heavy for one person", "The pack weighs more than 23 kg, the load constant of the NIOSH lifting equation (NIOSH publication 94-110).", "Carry it with two people or an aid; local rules on manual handling apply."},
+	SawDust:          {Caution, "sawing planks sets dust free", "Planks are sawn on site. Wood dust in the air is limited to 15 mg/m3, 5 of it respirable (OSHA, particulates not otherwise regulated); NIOSH recommends 1 mg/m3. It also burns.", "Saw outside or with an extractor, and wear eye, ear and breathing protection; the maker's instructions and local rules apply."},
+	AdhesiveFumes:    {Caution, "adhesive or primer is spread in closed rooms", "Adhesives and primers may give off solvents or irritate the skin (common practice; the safety data sheet says which).", "Read the safety data sheet, air the rooms, keep flames and sparks away and wear gloves; local rules apply."},
+	StepEdge:         {Caution, "there are steps to work at", "The room has steps, where people may fall and trip until the nosings are fixed (common practice).", "Keep the stairs closed or guarded until every nosing is fixed; local code decides on heights, edges and handrails."},
 	WoodMovement:     {Caution, "a floor of solid wood may outgrow its gaps", "From 45 to 60 % relative humidity, 8.5 to 11.0 % moisture at 21 C, the floor would grow by its width x coefficient x points (Wood Handbook table 13-5 and its table of equilibrium moisture), more than the expansion gaps on both sides. Fixing that holds the planks lessens it.", "Ask the maker for wider gaps, an expansion profile or a way of fixing, and keep the air between the maker's limits."},
 	LettersMissing:   {Caution, "the booklet's type lacks letters", "The type embedded in the booklet has Latin, Greek, Cyrillic, Hebrew and Arabic letters, among others, but not these; each is printed as an empty square, an Arabic letter of which it lacks the joined forms as if it stood alone. The workbook and the SVG drawings show them.", "Add a name in letters that are printed, or hand out the cut lists of the result workbook."},
 	StartLate:        {Caution, "an apartment starts later than asked", "On its start date all crews are at work elsewhere, or the work of the whole job is not done.", "Put more crews on the job, or agree on other start dates."},
