@@ -86,13 +86,13 @@ func (s Split) reason(line Line) string {
 			}
 			total = total.Add(part.Quantity)
 			if !part.Price.Equal(line.Price) {
-				dearer = append(dearer, fmt.Sprintf("%s for %s", part.Price, part.Quantity))
+				dearer = append(dearer, fmt.Sprintf("%s for %s", part.priceText(), part.Quantity))
 			}
 		}
 	}
 	switch {
 	case len(dearer) > 0:
-		return fmt.Sprintf("%s at %s for %s %s instead of %s", p.Code, line.Price, line.Quantity, p.SoldBy, strings.Join(dearer, ", "))
+		return fmt.Sprintf("%s at %s for %s %s instead of %s", p.Code, line.priceText(), line.Quantity, p.SoldBy, strings.Join(dearer, ", "))
 	case !total.Equal(line.Quantity):
 		return fmt.Sprintf("%s %s of %s instead of %s", line.Quantity, p.SoldBy, p.Code, total)
 	}
@@ -117,4 +117,10 @@ func Dearer(splits []Split) problem.List {
 		})
 	}
 	return problems
+}
+
+// priceText is the line's price with the decimals of its currency, or with more
+// where it has them.
+func (l *Line) priceText() string {
+	return l.Price.StringFixed(max(l.Net.Currency().Minor, -l.Price.Exponent()))
 }

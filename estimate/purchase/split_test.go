@@ -27,7 +27,7 @@ func TestWhatOneOrderWouldCost(t *testing.T) {
 	}{
 		{"nothing is lost", job.Supplier{}, nil, "0.00", nil},
 		{"a price break", job.Supplier{}, func(p *job.Product) { p.PriceBreaks = []job.PriceBreak{{From: dec("8"), Price: dec("9")}} }, "8.00",
-			[]string{"P at 9 for 8 each instead of 10 for 4, 10 for 4"}},
+			[]string{"P at 9.00 for 8 each instead of 10.00 for 4, 10.00 for 4"}},
 		{"free delivery", job.Supplier{Delivery: euros("7"), FreeFrom: euros("75")}, nil, "14.00", []string{"delivery 0.00 instead of 14.00"}},
 		{"the minimum order", job.Supplier{MinimumOrder: euros("60")}, nil, "40.00", []string{"supplement up to the minimum order 0.00 instead of 40.00"}},
 		{"a minimum quantity", job.Supplier{}, func(p *job.Product) { p.MinimumQuantity = dec("6") }, "40.00", []string{"8 each of P instead of 12"}},
