@@ -14,6 +14,7 @@ import (
 	"testing"
 
 	"laybill/estimate/measure"
+	"laybill/estimate/published"
 	"laybill/estimate/shape"
 )
 
@@ -150,13 +151,7 @@ func optimum(t *testing.T, model string) int {
 	if _, err := exec.LookPath(program); err != nil {
 		program, arguments = "glpsol", []string{"--lp", file, "-o", answer}
 	}
-	path, err := exec.LookPath(program)
-	if err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal("neither cbc nor glpsol is installed")
-		}
-		t.Skip("neither cbc nor glpsol is installed")
-	}
+	path := published.Program(t, program)
 	if text, err := exec.Command(path, arguments...).CombinedOutput(); err != nil {
 		t.Fatalf("%s: %v\n%s", program, err, text)
 	}

@@ -13,6 +13,7 @@ import (
 	"testing"
 
 	"laybill/estimate/measure"
+	"laybill/estimate/published"
 )
 
 // arcFlow writes the order as an integer programme in the LP format: a bar is a
@@ -102,13 +103,7 @@ func splitVariables(o Order) (asked map[measure.Length]string, names, runs []str
 // is not installed; in continuous integration it must be.
 func outside(t *testing.T, program string, model string) int64 {
 	t.Helper()
-	path, err := exec.LookPath(program)
-	if err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatalf("%s is not installed", program)
-		}
-		t.Skipf("%s is not installed", program)
-	}
+	path := published.Program(t, program)
 	dir := t.TempDir()
 	file, answer := filepath.Join(dir, "model.lp"), filepath.Join(dir, "answer.txt")
 	if err := os.WriteFile(file, []byte(model), 0o600); err != nil {

@@ -19,6 +19,7 @@ import (
 	"laybill/estimate"
 	"laybill/estimate/job"
 	"laybill/estimate/measure"
+	"laybill/estimate/published"
 	"laybill/estimate/shape"
 	"laybill/sheet/book"
 	"laybill/sheet/booklet"
@@ -62,12 +63,7 @@ func written(t *testing.T, r *estimate.Result) []byte {
 // the format than the one that wrote it.
 func poppler(t *testing.T, content []byte, program string, args ...string) string {
 	t.Helper()
-	if _, err := exec.LookPath(program); err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal(err)
-		}
-		t.Skip(program + " is not installed")
-	}
+	published.Program(t, program)
 	file := filepath.Join(t.TempDir(), "booklet.pdf")
 	if err := os.WriteFile(file, content, 0o644); err != nil {
 		t.Fatal(err)

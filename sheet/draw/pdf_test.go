@@ -14,6 +14,7 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 
 	"laybill/estimate/drawing"
+	"laybill/estimate/published"
 )
 
 func TestLetters(t *testing.T) {
@@ -75,12 +76,7 @@ func TestPDFPlaces(t *testing.T) {
 // one dot in a hundred is black in one and white in the other.
 func TestPDFLooksLikePNG(t *testing.T) {
 	const dpi = 254
-	if _, err := exec.LookPath("pdftoppm"); err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal(err)
-		}
-		t.Skip("pdftoppm is not installed")
-	}
+	published.Program(t, "pdftoppm")
 	s := scene()
 	slices.Reverse(s.Areas[0].Rings[1]) // as holes run
 	s.Texts[1] = drawing.Text{At: drawing.Point{X: 57, Y: 30}, Size: 9, Turn: 90, Bold: true, Value: "turn"}
