@@ -64,7 +64,7 @@ func TestNodesKeepWorth(t *testing.T) {
 func TestNearFillsTheBar(t *testing.T) {
 	task := &task{sizes: []int{61, 60, 58, 42, 40, 37}, bars: []bar{{size: 100, price: 1}}}
 	n := need{pieces: []int{1, 0, 1, 1, 0, 1}, bars: []int{unlimited}}
-	f := filler{task: task}
+	f := newFiller(task)
 	if got, want := f.near(n, 0, []cut{{1, 1}, {4, 1}}), []cut{{2, 1}, {3, 1}}; !reflect.DeepEqual(got, want) {
 		t.Errorf("%v, want %v", got, want)
 	}

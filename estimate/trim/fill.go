@@ -9,9 +9,54 @@ import (
 // reach are kept as bits, for the sizes from each place in the order on.
 type filler struct {
 	task  *task
+	grain int   // what sums are counted in
+	sizes []int // of the task's pieces in grains, rounded up
 	order []int // the sizes still wanted
 	reach [][]uint64
 	sums  []uint64 // that reach is parts of
+}
+
+func newFiller(t *task) filler {
+	f := filler{task: t, grain: grain(t.sizes, t.bars[0].size)}
+	for _, size := range t.sizes {
+		f.sizes = append(f.sizes, (size+f.grain-1)/f.grain)
+	}
+	return f
+}
+
+// room is a bar in grains.
+func (f *filler) room(bar int) int { return f.task.bars[bar].size / f.grain }
+
+const (
+	fineSums = 1 << 16 // sums up to which units are counted one by one
+	seeds    = 8       // sizes that a grain is looked for from
+	fewOdd   = 4       // one size of so many may be odd
+)
+
+// grain is what the sums of a filling are counted in: a unit or, where bars are
+// many units long, the greatest common divisor of nearly all sizes. One odd
+// length, such as a slanted wall's, would otherwise make a unit of the finest
+// measure and every filling hundreds of times slower; with grains it is rounded
+// up to the next, and no more than that of a bar is lost.
+func grain(sizes []int, longest int) int {
+	best, fewest := 1, len(sizes)/fewOdd
+	if longest <= fineSums {
+		return best
+	}
+	for _, seed := range sizes[:min(seeds, len(sizes))] {
+		common, odd := seed, 0
+		for _, size := range sizes {
+			if g := int(gcd(int64(common), int64(size))); longest/g <= fineSums {
+				common = g
+			} else {
+				odd++
+			}
+		}
+		if odd < fewest || odd == fewest && common > best {
+			best, fewest = common, odd
+		}
+	}
+	return best
 }
 
 // fillAll is a greedy plan for what is still wanted: the longest piece left
@@ -51,21 +96,21 @@ const maxFillWork = 2_000_000
 // fill chooses a bar for the longest piece and what goes with it.
 func (f *filler) fill(n need, first int) (int, []cut) {
 	t := f.task
-	if t.fillWork(len(f.order)) > maxFillWork {
+	if f.work(len(f.order)) > maxFillWork || !f.fits(n, first) {
 		bar := t.barFor(t.sizes[first], n.bars)
 		return bar, t.adapt(n, bar, []cut{{first, 1}})
 	}
 	n.pieces[first]--
 	defer func() { n.pieces[first]++ }()
-	f.spread(n, t.bars[0].size-t.sizes[first])
+	f.spread(n, f.room(0)-f.sizes[first])
 	bar, used := f.choose(n, first)
 	cuts := []cut{{first, 1}}
-	rest := used - t.sizes[first]
+	rest := used - f.sizes[first]
 	for at, i := range f.order {
-		k := min(n.pieces[i], rest/t.sizes[i])
-		for ; k > 0 && !f.reaches(at+1, rest-k*t.sizes[i]); k-- {
+		k := min(n.pieces[i], rest/f.sizes[i])
+		for ; k > 0 && !f.reaches(at+1, rest-k*f.sizes[i]); k-- {
 		}
-		rest -= k * t.sizes[i]
+		rest -= k * f.sizes[i]
 		switch {
 		case k > 0 && i == first:
 			cuts[0].n += k
@@ -77,18 +122,29 @@ func (f *filler) fill(n need, first int) (int, []cut) {
 	return bar, cuts
 }
 
-// fillWork is the words of one filling with so many sizes.
-func (t *task) fillWork(sizes int) int { return (t.bars[0].size/64 + 1) * sizes }
+// fits tells whether a bar that is left holds a size rounded up to grains.
+func (f *filler) fits(n need, size int) bool {
+	for k := range f.task.bars {
+		if n.bars[k] > 0 && f.room(k) >= f.sizes[size] {
+			return true
+		}
+	}
+	return false
+}
 
-// choose is the bar with the least price for the length used, and that length.
+// work is the words of one filling with so many sizes.
+func (f *filler) work(sizes int) int { return (f.room(0)/64 + 1) * sizes }
+
+// choose is the bar with the least price for the length used, and that length in
+// grains.
 func (f *filler) choose(n need, first int) (bar, used int) {
 	t := f.task
 	bar = -1
 	for k, b := range t.bars {
-		if n.bars[k] <= 0 || b.size < t.sizes[first] {
+		if n.bars[k] <= 0 || f.room(k) < f.sizes[first] {
 			continue
 		}
-		u := t.sizes[first] + f.fullest(b.size-t.sizes[first])
+		u := f.sizes[first] + f.fullest(f.room(k)-f.sizes[first])
 		if bar >= 0 {
 			a := t.bars[bar]
 			now, best := float64(b.price)*float64(used), float64(a.price)*float64(u)
@@ -104,7 +160,6 @@ func (f *filler) choose(n need, first int) (bar, used int) {
 // spread sets the sums up to room that the wanted pieces from each place in the
 // order on can reach.
 func (f *filler) spread(n need, room int) {
-	t := f.task
 	words := room/64 + 1
 	for len(f.reach) <= len(f.order) {
 		f.reach = append(f.reach, nil)
@@ -123,11 +178,11 @@ func (f *filler) spread(n need, room int) {
 	for p, i := range slices.Backward(f.order) {
 		sums := at(p)
 		copy(sums, f.reach[p+1])
-		left := min(n.pieces[i], room/t.sizes[i])
+		left := min(n.pieces[i], room/f.sizes[i])
 		for k := 1; left > 0; k *= 2 { // 1, 2, 4, ... and the rest make any number
 			k = min(k, left)
 			left -= k
-			shiftOr(sums, k*t.sizes[i])
+			shiftOr(sums, k*f.sizes[i])
 		}
 	}
 	keepTo(f.reach[0], room)

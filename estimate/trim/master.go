@@ -52,7 +52,7 @@ func newMaster(t *task) *master { return newMasterOf(t, everySize(t)) }
 
 // newMasterOf is a master with a row for each node.
 func newMasterOf(t *task, nodes nodes) *master {
-	m := &master{task: t, nodes: nodes, filler: filler{task: t}, need: t.need(), most: t.most, known: map[string]bool{}, limit: math.MaxInt, shake: 1e-6, seed: 1}
+	m := &master{task: t, nodes: nodes, filler: newFiller(t), need: t.need(), most: t.most, known: map[string]bool{}, limit: math.MaxInt, shake: 1e-6, seed: 1}
 	m.setPrices()
 	m.addRows()
 	m.addExchanges()

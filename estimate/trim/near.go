@@ -7,9 +7,9 @@ import "slices"
 // leave least of the bar.
 func (f *filler) near(n need, bar int, cuts []cut) []cut {
 	t := f.task
-	room := t.bars[bar].size
+	room := f.room(bar)
 	groups := t.likes(n, cuts)
-	if t.fillWork(len(groups)*alike) > maxFillWork {
+	if f.work(len(groups)*alike) > maxFillWork {
 		return t.adapt(n, bar, cuts)
 	}
 	f.pick(groups, room)
@@ -17,7 +17,7 @@ func (f *filler) near(n need, bar int, cuts []cut) []cut {
 	taken := map[int]int{}
 	for g, group := range groups {
 		for _, i := range group {
-			if size := t.sizes[i]; size <= sum && f.reaches(g+1, sum-size) {
+			if size := f.sizes[i]; size <= sum && f.reaches(g+1, sum-size) {
 				taken[i]++
 				sum -= size
 				break
@@ -98,7 +98,7 @@ func (f *filler) pick(groups [][]int, room int) {
 		below := f.reach[g+1]
 		copy(sums, below)
 		for _, i := range groups[g] {
-			orShifted(sums, below, f.task.sizes[i])
+			orShifted(sums, below, f.sizes[i])
 		}
 	}
 	keepTo(f.reach[0], room)

@@ -24,7 +24,8 @@ func solve(t *task, crew scheme) state {
 	s := state{t, crew, bound, []weighing{proof}}
 	n := t.need()
 	n.splitAll(t, run.cheapest)
-	if filled := t.swap((&filler{task: t}).fillAll(n)); filled.cost(t) < crew.setups.cost(t) {
+	f := newFiller(t)
+	if filled := t.swap(f.fillAll(n)); filled.cost(t) < crew.setups.cost(t) {
 		s.best = scheme{filled, n.splits}
 	}
 	if !s.open() {
@@ -131,7 +132,7 @@ const (
 // rounds of column generation, and returns the best plan.
 func (m *master) addRandomPlans(best scheme) scheme {
 	t := m.task
-	if len(t.sizes) < manySizes || t.fillWork(len(t.sizes)) > maxFillWork {
+	if len(t.sizes) < manySizes || m.filler.work(len(t.sizes)) > maxFillWork {
 		return best
 	}
 	r := random(7)

@@ -84,10 +84,18 @@ func (k *kit) canvas(scene *drawing.Scene, dots float64) *canvas {
 		k.dots = make([]uint8, n)
 	}
 	c := &canvas{kit: k, picture: &image.Gray{Pix: k.dots[:n], Stride: size.Dx(), Rect: size}, dots: dots}
-	for i := range c.picture.Pix {
-		c.picture.Pix[i] = 255
-	}
+	whiten(c.picture.Pix)
 	return c
+}
+
+// whiten is written in copies, which the processor makes many dots at a time.
+func whiten(dots []uint8) {
+	if len(dots) > 0 {
+		dots[0] = 255
+	}
+	for done := 1; done < len(dots); done *= 2 {
+		copy(dots[done:], dots[:done])
+	}
 }
 
 // paletted is the picture in the palette's greys; the canvas is used up.
