@@ -48,34 +48,3 @@ func (f folding) certificate(o Order, proofs []weighing) *Certificate {
 	first.Further = all[1:]
 	return &first
 }
-
-// Bound is the lower bound on the cost of the order that the certificate
-// proves. It trusts only the weights: the weight a bar can hold is found anew.
-func (c Certificate) Bound(o Order) int64 {
-	if len(check(o)) > 0 {
-		return 0
-	}
-	f := fold(o)
-	if len(f.task.sizes) == 0 {
-		return 0
-	}
-	proofs := []weighing{c.weigh(f)}
-	for _, more := range c.Further {
-		proofs = append(proofs, more.weigh(f))
-	}
-	return f.task.jointBound(proofs)
-}
-
-// weigh is the certificate's weights with the exact most of every bar.
-func (c Certificate) weigh(f folding) weighing {
-	of := map[measure.Length]int64{}
-	for _, w := range c.Cuts {
-		of[w.Length] = w.Weight
-	}
-	w := weighing{weights: make([]int64, len(f.lengths))}
-	for i, l := range f.lengths {
-		w.weights[i] = max(0, of[l])
-	}
-	w.most = heaviest(f.task, w.weights)
-	return w
-}

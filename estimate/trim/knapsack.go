@@ -1,9 +1,6 @@
 package trim
 
-import (
-	"math/big"
-	"slices"
-)
+import "slices"
 
 // A knapsack finds the heaviest cuts that fit a bar, for all kinds of bars at
 // once. It keeps the list of sets of cuts that no other set beats in both size
@@ -35,24 +32,6 @@ type set struct {
 
 // maxSets limits the work of one knapsack.
 const maxSets = 20_000_000
-
-// heaviest is the greatest weight of cuts from one bar of each kind, exact
-// within the work limit and no less than that beyond.
-func heaviest(t *task, weights []int64) []int64 {
-	var ks knapsack
-	if ks.solve(t, t.most, weights, make([]int64, len(t.bars)), 1) {
-		return ks.best
-	}
-	most := make([]int64, len(t.bars))
-	for k, b := range t.bars {
-		for i, size := range t.sizes {
-			perBar := new(big.Int).Mul(big.NewInt(weights[i]), big.NewInt(int64(b.size)))
-			perBar.Div(perBar, big.NewInt(int64(size)))
-			most[k] = max(most[k], perBar.Int64()+1)
-		}
-	}
-	return most
-}
 
 // solve fills best: for every bar the greatest weight of cuts fitting it, or
 // its floor when nothing is heavier. Sets that cannot lie above the floor by

@@ -201,6 +201,8 @@ func TestSample(t *testing.T) {
 			}
 			if got := p.Certificate.Bound(in.order); got > in.optimum && in.published {
 				t.Errorf("the certificate proves %d, above the published optimum %d", got, in.optimum)
+			} else if got < p.Certified {
+				t.Errorf("the certificate proves %d, the plan says %d", got, p.Certified)
 			}
 			if wrong := misweighed(in.order, *p.Certificate); wrong != "" {
 				t.Error(wrong)

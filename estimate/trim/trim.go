@@ -91,9 +91,10 @@ type Plan struct {
 	// reaches it: the plan is optimal.
 	LowerBound int64
 	Proven     bool
-	// Certificate proves the lower bound, or the part of it that was found
-	// without an exhaustive search (Certificate.Bound says how much).
+	// Certificate proves the lower bound or, where an exhaustive search raised
+	// it, as much of it as Certified.
 	Certificate *Certificate
+	Certified   int64
 }
 
 // Solve returns the best plan found, never dearer than that of Greedy, with
@@ -116,6 +117,7 @@ func Solve(o Order) (Plan, []Fault) {
 	plan.LowerBound = s.bound
 	plan.Proven = plan.Cost == s.bound
 	plan.Certificate = f.certificate(o, s.proofs)
+	plan.Certified = min(f.task.jointBound(s.proofs), s.bound)
 	return plan, nil
 }
 

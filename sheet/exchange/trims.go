@@ -12,13 +12,12 @@ import (
 // trims lists the bars of every pool, one entry a stock length.
 func trims(r *estimate.Result) []trimEntry {
 	var entries []trimEntry
-	beyond := searches{}
 	for i := range r.Cutting {
 		pool := &r.Cutting[i]
 		for stock := range pool.Stocks {
 			e := barsOf(pool, stock)
 			if len(pool.Stocks) == 1 {
-				e.prove(pool, beyond)
+				e.prove(pool)
 			}
 			if len(e.Bars) > 0 {
 				entries = append(entries, e)
@@ -54,28 +53,17 @@ func stockName(pool *cutting.Pool, stock int) (product, name string) {
 }
 
 // prove adds the bound on bars of a pool with one stock length.
-func (e *trimEntry) prove(pool *cutting.Pool, beyond searches) {
+func (e *trimEntry) prove(pool *cutting.Pool) {
 	e.LowerBound, e.Proven, e.Runs = &pool.Plan.LowerBound, pool.Plan.Proven, runs(pool)
 	if c := pool.Plan.Certificate; c != nil {
-		e.Searched = beyond.of(pool)
+		e.Searched = searched(pool.Plan)
 		written := trimCertificateOf(*c)
 		e.Certificate = &written
 	}
 }
 
-// searches tells of certificates whether the bound goes beyond what they prove.
-// Pools that are cut alike share one certificate.
-type searches map[*trim.Certificate]bool
-
-func (s searches) of(pool *cutting.Pool) bool {
-	c := pool.Plan.Certificate
-	beyond, known := s[c]
-	if !known {
-		beyond = c.Bound(pool.Order()) < pool.Plan.LowerBound
-		s[c] = beyond
-	}
-	return beyond
-}
+// searched tells that the bound goes beyond what the certificate proves.
+func searched(plan trim.Plan) bool { return plan.Certified < plan.LowerBound }
 
 func trimCertificateOf(c trim.Certificate) trimCertificate {
 	written := trimCertificate{Cuts: weights(c), Bar: c.Bars[0]}
@@ -109,7 +97,6 @@ func runs(pool *cutting.Pool) []runEntry {
 // choices are the pools that are cut from stock of several lengths.
 func choices(r *estimate.Result) []choiceEntry {
 	var entries []choiceEntry
-	beyond := searches{}
 	for i := range r.Cutting {
 		pool := &r.Cutting[i]
 		if len(pool.Stocks) < 2 {
@@ -121,7 +108,7 @@ func choices(r *estimate.Result) []choiceEntry {
 			e.Stocks = append(e.Stocks, stockChoice{Product: product, Pool: name, Length: mm(stock.Length), Price: stock.Price, Limit: stock.Limit})
 		}
 		if c := pool.Plan.Certificate; c != nil {
-			e.Searched = beyond.of(pool)
+			e.Searched = searched(pool.Plan)
 			written := choiceCertificateOf(*c)
 			e.Certificate = &written
 		}
