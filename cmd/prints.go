@@ -4,7 +4,7 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -50,22 +50,18 @@ func (a *app) writePrints(ctx context.Context, outputs *outputs, o printOptions,
 // fills the width of a page.
 const drawingSize = 205
 
-// writeDrawings writes every room that is drawn differently into a folder,
-// which is made when it is not there. Files of other names in it stay as they
-// are.
+const drawingEnding = ".svg"
+
+// writeDrawings writes every room that is drawn differently into a folder.
 func (o *outputs) writeDrawings(ctx context.Context, folder string, result *estimate.Result) error {
-	if err := o.makeFolder(folder); err != nil {
-		return err
-	}
 	lists := crew.Of(result)
+	var files []folderFile
 	for _, drawing := range lists.Drawings() {
-		err := o.write(ctx, filepath.Join(folder, drawing.File+".svg"), func(w io.Writer) error {
+		files = append(files, folderFile{drawing.File + drawingEnding, func(w io.Writer) error {
 			_, err := w.Write(draw.SVG(lists.Scene(drawing.Room, drawingSize, drawingSize)))
 			return err
-		})
-		if err != nil {
-			return err
-		}
+		}})
 	}
-	return nil
+	isDrawing := func(name string) bool { return strings.HasSuffix(name, drawingEnding) }
+	return o.writeFolder(ctx, folder, "drawings", isDrawing, files)
 }
