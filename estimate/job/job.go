@@ -116,8 +116,20 @@ type Supplier struct {
 	Address, City, Postcode          string
 	Country, TaxNumber, Email        string
 	LeadDays                         int
-	MinimumOrder, Delivery, FreeFrom money.Amount // FreeFrom zero: never free
-	DiscountPercent                  decimal.Decimal
+	MinimumOrder, Delivery, FreeFrom money.Amount    // FreeFrom zero: never free
+	DiscountPercent                  decimal.Decimal // off every line whose product has none of its own
+	OrderDiscountPercent             decimal.Decimal // off the goods of an order, after the lines' discounts
+	OrderDiscountFrom                money.Amount    // goods from which it is given; zero: always
+	Paid                             money.Amount    // a deposit or credit that the supplier holds
+	PayableStep                      money.Amount    // what sums payable are rounded to; zero: they are not
+}
+
+// LineDiscount is the per cent taken off the product's order lines.
+func (p *Product) LineDiscount() decimal.Decimal {
+	if p.Discount.Valid {
+		return p.Discount.Decimal
+	}
+	return p.Supplier.DiscountPercent
 }
 
 // Product is something bought.
@@ -134,8 +146,10 @@ type Product struct {
 	SoldBy                   Unit
 	Price                    decimal.Decimal // of one PricePer; may have more places than the currency
 	PricePer                 Unit
-	OrderStep                decimal.Decimal // sold units, > 0
-	MinimumQuantity          decimal.Decimal // sold units
+	OrderStep                decimal.Decimal     // sold units, > 0
+	MinimumQuantity          decimal.Decimal     // sold units
+	Discount                 decimal.NullDecimal // per cent off its lines; not valid: the supplier's
+	LineCharge               money.Amount        // added to an order line whatever its quantity
 	PacksPerPallet           int
 	Weight                   decimal.Decimal // kg a sold unit, 0 when not given
 	LeadDays                 int

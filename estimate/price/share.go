@@ -74,37 +74,56 @@ func (s *sharer) material(orders []purchase.Order, uses []quantity.Use) {
 	}
 }
 
-// lineCosts are an order's lines with their part of delivery and supplement,
-// by the lines' nets, and of the tax where the purchase tax is a cost. They add
-// up to the order's cost.
+// lineCosts are an order's lines less their part of its allowance, with their
+// part of delivery and supplement, by the lines' nets, and of the tax where the
+// purchase tax is a cost. They add up to the order's cost.
 func (s *sharer) lineCosts(order purchase.Order) []money.Amount {
 	nets := make([]money.Amount, len(order.Lines))
 	for i, line := range order.Lines {
 		nets[i] = line.Net
 	}
 	charges := order.Charges().Allocate(weightsOf(nets))
+	kept := keptOf(order, nets)
 	costs := make([]money.Amount, len(order.Lines))
 	for i := range costs {
-		costs[i] = nets[i].Add(charges[i])
+		costs[i] = kept[i].Add(charges[i])
 	}
 	if !s.settings.PurchaseTaxIsCost {
 		return costs
 	}
 	for _, tax := range order.Taxes {
-		for i, part := range tax.Amount.Allocate(s.taxed(order, tax, charges)) {
+		for i, part := range tax.Amount.Allocate(s.taxed(order, tax, kept, charges)) {
 			costs[i] = costs[i].Add(part)
 		}
 	}
 	return costs
 }
 
-// taxed weighs an order's lines by what each has under a tax rate: its net when
-// it bears the rate, its part of the charges when they do.
-func (s *sharer) taxed(order purchase.Order, tax purchase.Tax, charges []money.Amount) []int64 {
+// keptOf is what an order's allowance leaves of each line's net: the share of each
+// tax rate is taken off its lines by their nets.
+func keptOf(order purchase.Order, nets []money.Amount) []money.Amount {
+	kept := slices.Clone(nets)
+	for _, tax := range order.Taxes {
+		under := make([]money.Amount, len(nets))
+		for i, line := range order.Lines {
+			if line.TaxPercent.Equal(tax.Percent) {
+				under[i] = nets[i]
+			}
+		}
+		for i, part := range tax.Allowance.Allocate(weightsOf(under)) {
+			kept[i] = kept[i].Sub(part)
+		}
+	}
+	return kept
+}
+
+// taxed weighs an order's lines by what each has under a tax rate: what is kept of
+// its net when it bears the rate, its part of the charges when they do.
+func (s *sharer) taxed(order purchase.Order, tax purchase.Tax, kept, charges []money.Amount) []int64 {
 	bases := make([]money.Amount, len(order.Lines))
 	for i, line := range order.Lines {
 		if line.TaxPercent.Equal(tax.Percent) {
-			bases[i] = bases[i].Add(line.Net)
+			bases[i] = bases[i].Add(kept[i])
 		}
 		if s.settings.TaxPercent.Equal(tax.Percent) {
 			bases[i] = bases[i].Add(charges[i])

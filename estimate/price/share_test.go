@@ -78,12 +78,16 @@ func drawRooms(t *rapid.T) []*building.Room {
 
 func drawOrders(t *rapid.T, settings job.Settings, rooms []*building.Room) ([]purchase.Order, []quantity.Use) {
 	supplier := &job.Supplier{Code: "S", Delivery: settings.Currency.Round(decimal.New(rapid.Int64Range(0, 9999).Draw(t, "delivery"), -2)),
-		MinimumOrder: settings.Currency.Round(decimal.New(rapid.Int64Range(0, 9999).Draw(t, "minimum"), -1))}
+		MinimumOrder:         settings.Currency.Round(decimal.New(rapid.Int64Range(0, 9999).Draw(t, "minimum"), -1)),
+		OrderDiscountPercent: decimal.New(rapid.Int64Range(0, 1000).Draw(t, "order discount"), -1),
+		OrderDiscountFrom:    settings.Currency.Round(decimal.New(rapid.Int64Range(0, 9999).Draw(t, "discount from"), -1)),
+		Paid:                 settings.Currency.Round(decimal.New(rapid.Int64Range(0, 9999).Draw(t, "paid"), -1))}
 	var needs []purchase.Need
 	var uses []quantity.Use
 	for i := range rapid.IntRange(0, 4).Draw(t, "products") {
 		product := &job.Product{Code: fmt.Sprint(i), Supplier: supplier, Kind: job.Each, SoldBy: job.PerEach, PricePer: job.PerEach, OrderStep: dec("1"),
-			Price: decimal.New(rapid.Int64Range(0, 99_999).Draw(t, "price"), -3), TaxPercent: decimal.New(rapid.SampledFrom([]int64{0, 7, 19}).Draw(t, "rate"), 0)}
+			LineCharge: settings.Currency.Round(decimal.New(rapid.Int64Range(0, 999).Draw(t, "line charge"), -2)),
+			Price:      decimal.New(rapid.Int64Range(0, 99_999).Draw(t, "price"), -3), TaxPercent: decimal.New(rapid.SampledFrom([]int64{0, 7, 19}).Draw(t, "rate"), 0)}
 		needs = append(needs, purchase.Need{Product: product, Sold: big.NewRat(rapid.Int64Range(0, 99).Draw(t, "sold"), 1)})
 		for range rapid.IntRange(0, 4).Draw(t, "uses") {
 			use := quantity.Use{Product: product, Amount: rapid.Int64Range(0, 1_000_000).Draw(t, "used")}

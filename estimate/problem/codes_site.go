@@ -11,6 +11,7 @@ const (
 	PriceBreakNear   Code = "price-break-near"
 	SplitDearer      Code = "split-dearer"
 	FreeDeliveryNear Code = "free-delivery-near"
+	DiscountNear     Code = "order-discount-near"
 	PriceBelowCost   Code = "price-below-cost"
 	AsbestosPossible Code = "asbestos-possible"
 	LeadPossible     Code = "lead-paint-possible"
@@ -35,8 +36,9 @@ var siteCodes = map[Code]Entry{
 	RandomLengths:    {Caution, "boards of random lengths are known as a range", "Which board lies where is only known when packs are open. The rows are laid out: no floor takes less than its area, and laid by the rule on the cut lists none takes more than the most, which is bought.", "Open packs as the rows need them and send back those that stay closed."},
 	BelowMinimum:     {Caution, "an order is below the supplier's minimum", "The supplier's minimum order is charged; the difference is a supplement line.", "Order more from this supplier, or accept the supplement."},
 	PriceBreakNear:   {Caution, "buying more would cost less", "The next price break is so near that the order up to it is cheaper than the order as needed. Nothing more is ordered by itself.", "Raise the product's Minimum quantity to the break, if the rest can be stored or returned."},
-	SplitDearer:      {Caution, "one order would cost less", "Orders for parts of the building miss a price break, free delivery or a minimum that one order of the same goods reaches. The sheet Ordered at once says by how much.", "Ask the supplier for the whole job's prices with deliveries on call, or set Deliveries to job and store the goods."},
+	SplitDearer:      {Caution, "one order would cost less", "Orders for parts of the building miss a price break, a discount on the whole order, free delivery or a minimum that one order of the same goods reaches. The sheet Ordered at once says by how much.", "Ask the supplier for the whole job's prices with deliveries on call, or set Deliveries to job and store the goods."},
 	FreeDeliveryNear: {Caution, "free delivery would cost less", "So little is missing to free delivery that buying it costs less than the delivery. Nothing more is ordered by itself.", "Buy more of the named product, if the rest can be stored, used or returned."},
+	DiscountNear:     {Caution, "a discount on the whole order would cost less", "So little is missing to the supplier's discount on orders as a whole that buying it costs less than the discount saves. Nothing more is ordered by itself.", "Buy more of the named product, if the rest can be stored, used or returned."},
 	PriceBelowCost:   {Warning, "the price does not cover the cost", "After the profit per cent the price is not above the cost.", "Check the profit per cent and its basis."},
 	AsbestosPossible: {Caution, "old floors may hold asbestos", "The building is older than 1981 and old floor is to be lifted; resilient flooring and adhesive of that time are presumed to contain asbestos until tested (29 CFR 1926.1101).", "Have it tested before any lifting, sanding or grinding; a licensed firm decides and removes. Local law rules."},
 	LeadPossible:     {Caution, "old paint may hold lead", "The building is older than 1978 and its skirtings or old floors are disturbed (40 CFR 745).", "Have paint tested or treat it as lead paint; certified renovators and local law rule."},

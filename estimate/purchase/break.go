@@ -22,8 +22,8 @@ func priceAt(p *job.Product, quantity decimal.Decimal) decimal.Decimal {
 }
 
 // nearBreaks cautions where an order would cost less if more of one product
-// were bought, up to a price break. Delivery and the minimum order count: a
-// cheaper line may lose its free delivery.
+// were bought, up to a price break. Delivery, the minimum order and the discount
+// on the whole order count: a cheaper line may lose its free delivery.
 func nearBreaks(settings job.Settings, order Order, problems *problem.List) {
 	for i, line := range order.Lines {
 		best := order

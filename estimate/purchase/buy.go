@@ -50,9 +50,11 @@ func Buy(settings job.Settings, suppliers []*job.Supplier, needs []Need) ([]Orde
 			belowMinimum(order, &problems)
 			nearBreaks(settings, order, &problems)
 			nearFreeDelivery(settings, order, &problems)
+			nearOrderDiscount(settings, order, &problems)
 			orders = append(orders, order)
 		}
 	}
+	settle(orders)
 	return orders, materials, problems
 }
 
@@ -211,7 +213,7 @@ func (p purchase) lines(currency money.Currency) []Line {
 		lines[i] = Line{
 			Product:      p.product,
 			UnitsPerSold: p.unitsPerSold,
-			Discount:     p.product.Supplier.DiscountPercent,
+			Discount:     p.product.LineDiscount(),
 			TaxPercent:   p.product.TaxPercent,
 		}.of(quantity, currency)
 	}
@@ -227,21 +229,30 @@ func (p purchase) net(currency money.Currency) money.Amount {
 	return total
 }
 
-// of is the line with another quantity, at the price of that quantity.
+// of is the line with another quantity, at the price of that quantity; a line of
+// nothing is not charged.
 func (l Line) of(quantity decimal.Decimal, currency money.Currency) Line {
 	l.Quantity = quantity
 	l.Packs = packs(l.Product, quantity)
 	l.Price = priceAt(l.Product, quantity)
-	l.Net = currency.Round(l.exact(quantity))
+	l.Charge = currency.Zero()
+	if quantity.Sign() > 0 {
+		l.Charge = l.Charge.Add(l.Product.LineCharge)
+	}
+	l.Net = currency.Round(l.exact(quantity)).Add(l.Charge)
 	return l
 }
 
-// exact is the net of so many sold units at the line's price, not rounded.
+// exact is the net of so many sold units at the line's price, without the line's
+// charge and not rounded.
 func (l Line) exact(quantity decimal.Decimal) decimal.Decimal {
 	return quantity.Mul(l.UnitsPerSold).Mul(l.Price).Mul(l.kept())
 }
 
-// Worth is the net of so many sold units at the line's price.
+// Goods are the line's net without its charge.
+func (l Line) Goods() money.Amount { return l.Net.Sub(l.Charge) }
+
+// Worth is the net of so many sold units at the line's price, without its charge.
 func (l Line) Worth(quantity decimal.Decimal) money.Amount {
 	return l.Net.Currency().Round(l.exact(quantity))
 }

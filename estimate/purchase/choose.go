@@ -35,16 +35,16 @@ func (c Choice) Cheapest() int {
 type Choices struct {
 	Products []Choice
 	// Total is what all orders cost, Apart what they would if each product were
-	// bought where its own line is cheapest: goods, delivery and supplements,
-	// with tax where that is a cost.
+	// bought where its own line is cheapest: goods less discounts, delivery and
+	// supplements, with tax where that is a cost.
 	Total, Apart money.Amount
 	Proven       bool // no choice of suppliers costs less
 }
 
 // Choose takes an offer of each product so that all orders together cost
-// least, delivery, free limits and minimum orders counted. fixed is what one
-// supplier alone offers. A tax that is a cost counts line by line, before it is
-// rounded.
+// least; discounts on whole orders, delivery, free limits and minimum orders
+// counted. fixed is what one supplier alone offers. A tax that is a cost counts
+// line by line, less its part of the discount, before it is rounded.
 func Choose(settings job.Settings, suppliers []*job.Supplier, fixed []Need, products [][]Offer) (Choices, problem.List) {
 	var problems problem.List
 	s := newSearch(settings, suppliers, consignmentsOf(fixed, products))

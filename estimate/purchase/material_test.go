@@ -151,10 +151,15 @@ var jobs = rapid.Custom(func(t *rapid.T) drawn {
 	}
 	for i := range rapid.IntRange(1, 3).Draw(t, "suppliers") {
 		d.suppliers = append(d.suppliers, &job.Supplier{Code: string(rune('A' + i)), Delivery: amount("delivery"), FreeFrom: amount("free"),
-			MinimumOrder: amount("minimum"), DiscountPercent: decimal.New(rapid.Int64Range(0, 300).Draw(t, "discount"), -1)})
+			MinimumOrder: amount("minimum"), DiscountPercent: decimal.New(rapid.Int64Range(0, 300).Draw(t, "discount"), -1),
+			OrderDiscountPercent: decimal.New(rapid.Int64Range(0, 1000).Draw(t, "order discount"), -1), OrderDiscountFrom: amount("discount from"),
+			Paid: amount("paid"), PayableStep: amount("step")})
 	}
 	for i := range rapid.IntRange(1, 6).Draw(t, "products") {
 		product := drawProduct(t, string(rune('A'+i)), rapid.SampledFrom(d.suppliers).Draw(t, "supplier"))
+		if rapid.Bool().Draw(t, "charged") {
+			product.LineCharge = amount("line charge")
+		}
 		for _, place := range rapid.SliceOfN(rapid.SampledFrom([]string{"", "1", "2", "3"}), 1, 4).Draw(t, "places") {
 			d.needs = append(d.needs, drawNeed(t, product, place))
 		}

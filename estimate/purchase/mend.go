@@ -1,11 +1,13 @@
 package purchase
 
+import "slices"
+
 // mend turns the node's choice into good ones: it moves products from supplier
 // to supplier until every order is in one of its steps, each time the product
 // that costs least for what it brings, and then as long as all orders together
 // become cheaper.
 func (n *node) mend() {
-	m := mender{node: n, choice: n.choice, have: append([]int64(nil), n.goods...)}
+	m := mender{node: n, choice: n.choice, have: slices.Clone(n.goods), costs: slices.Clone(n.costs)}
 	for range n.products {
 		if m.off(nil, nil) == 0 || !m.moveNearer() {
 			break
@@ -23,6 +25,7 @@ type mender struct {
 	*node
 	choice []int
 	have   []int64 // goods of each order
+	costs  []int64 // what its lines cost
 }
 
 // off is how far all orders together are outside their steps when the lines of
@@ -40,9 +43,11 @@ func (m *mender) off(gone, come offered) int64 {
 func (m *mender) swap(gone, come offered) {
 	for _, l := range gone {
 		m.have[l.order] -= l.goods
+		m.costs[l.order] -= l.cost
 	}
 	for _, l := range come {
 		m.have[l.order] += l.goods
+		m.costs[l.order] += l.cost
 	}
 }
 
@@ -102,7 +107,7 @@ func (m *mender) saves(gone, come offered) bool {
 			for _, l := range lines {
 				o := m.orders[l.order]
 				o.used = o.used || m.have[l.order] > o.goods
-				o.goods = m.have[l.order]
+				o.goods, o.cost = m.have[l.order], m.costs[l.order]
 				change += sign * m.charges(o)
 			}
 		}

@@ -19,9 +19,12 @@ import (
 // programmes CBC (COIN-OR, as Debian packages it) finds no cheaper choice.
 func TestChoiceAgainstIntegerProgramme(t *testing.T) {
 	cbc := published.Program(t, "cbc")
-	for _, size := range []struct{ products, consignments int }{{60, 1}, {20, 3}} {
-		t.Run(fmt.Sprintf("%dx%d", size.products, size.consignments), func(t *testing.T) {
-			suppliers, open := market(size.products, size.consignments)
+	for _, size := range []struct {
+		products, consignments int
+		discounted             bool
+	}{{60, 1, false}, {20, 3, false}, {40, 1, true}, {15, 2, true}} {
+		t.Run(fmt.Sprintf("%dx%d discounted %v", size.products, size.consignments, size.discounted), func(t *testing.T) {
+			suppliers, open := market(size.products, size.consignments, size.discounted)
 			choices, problems := Choose(settings, suppliers, nil, open)
 			if len(problems) > 0 || !choices.Proven {
 				t.Fatalf("not proven: %v", problems)
@@ -44,19 +47,24 @@ func TestChoiceAgainstIntegerProgramme(t *testing.T) {
 
 // A few hundred lines are proven without it.
 func TestHundredsOfLinesAreProven(t *testing.T) {
-	for _, size := range []struct{ products, consignments int }{{300, 1}, {100, 3}} {
-		suppliers, open := market(size.products, size.consignments)
+	for _, size := range []struct {
+		products, consignments int
+		discounted             bool
+	}{{300, 1, false}, {100, 3, false}, {300, 1, true}, {60, 3, true}} {
+		suppliers, open := market(size.products, size.consignments, size.discounted)
 		if choices, problems := Choose(settings, suppliers, nil, open); len(problems) > 0 || !choices.Proven {
-			t.Errorf("%d products in %d consignments: not proven, %v", size.products, size.consignments, problems)
+			t.Errorf("%d products in %d consignments, discounted %v: not proven, %v", size.products, size.consignments, size.discounted, problems)
 		}
 	}
 }
 
 // integerProgramme is the choice of suppliers in cents: x is a product's offer, u
-// that an order is placed, f that it reaches free delivery, s its supplement.
+// that an order is placed, f that it reaches free delivery, s its supplement, d that
+// it reaches its discount and a the discount in whole cents, half up: at most the
+// goods x per cent and half a cent, and nothing without d.
 func integerProgramme(suppliers []*job.Supplier, open [][]Offer, consignments int) string {
 	cents := func(d decimal.Decimal) string { return d.Shift(2).String() }
-	var costs, rules, binaries strings.Builder
+	var costs, rules, binaries, generals strings.Builder
 	goods := map[string]string{} // of an order, as a sum
 	for i, offers := range open {
 		one := ""
@@ -83,7 +91,21 @@ func integerProgramme(suppliers []*job.Supplier, open [][]Offer, consignments in
 			fmt.Fprintf(&rules, "%s - %s f%s >= 0\nu%s - f%s >= 0\n%s + s%s - %s u%s >= 0\n",
 				goods[at], cents(s.FreeFrom.Decimal()), at, at, at, goods[at], at, cents(s.MinimumOrder.Decimal()), at)
 			fmt.Fprintf(&binaries, "u%s\nf%s\n", at, at)
+			if s.OrderDiscountPercent.Sign() > 0 {
+				fmt.Fprintf(&costs, " - a%s", at)
+				fmt.Fprintf(&rules, "%s - %s d%s >= 0\na%s - 100000000 d%s <= 0\n", goods[at], cents(s.OrderDiscountFrom.Decimal()), at, at, at)
+				fmt.Fprintf(&rules, "100 a%s %s <= 50\n", at, scaled(goods[at], s.OrderDiscountPercent))
+				fmt.Fprintf(&binaries, "d%s\n", at)
+				fmt.Fprintf(&generals, "a%s\n", at)
+			}
 		}
 	}
-	return "Minimize\n cost: " + costs.String() + "\nSubject To\n" + rules.String() + "Binaries\n" + binaries.String() + "End\n"
+	return "Minimize\n cost: " + costs.String() + "\nSubject To\n" + rules.String() + "Binaries\n" + binaries.String() + "Generals\n" + generals.String() + "End\n"
+}
+
+// scaled is a sum of products less than nothing so many times.
+func scaled(sum string, times decimal.Decimal) string {
+	return regexp.MustCompile(` \+ (\d+) `).ReplaceAllStringFunc(sum, func(term string) string {
+		return " - " + dec(strings.Trim(term, " +")).Mul(times).String() + " "
+	})
 }

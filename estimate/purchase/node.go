@@ -18,6 +18,7 @@ type node struct {
 
 	choice []int   // the cheapest offers under the worths
 	goods  []int64 // what each order has under that choice
+	costs  []int64 // what its lines cost
 	wanted []int64 // the goods that are best for each order
 	free   []int64 // what each order's charges less the worth of its goods are then
 }
@@ -84,7 +85,7 @@ func (n *node) tune() {
 			break
 		}
 		for i := range n.worths {
-			n.worths[i] = n.stopped(n.worths[i], int64(pace*float64(n.best-now+scale)/norm*float64(n.goods[i]-n.wanted[i])))
+			n.worths[i] = n.stopped(i, int64(pace*float64(n.best-now+scale)/norm*float64(n.goods[i]-n.wanted[i])))
 		}
 	}
 	copy(n.worths, best)
@@ -93,12 +94,21 @@ func (n *node) tune() {
 	n.mend()
 }
 
-// stopped is a worth moved by so much, but not across one at which the goods
-// that are best for an order jump from one end of a step to the other.
-func (n *node) stopped(worth, by int64) int64 {
+// stopped is an order's worth moved by so much, but not across one at which the
+// goods that are best for the order jump from one end of a step to the other.
+func (n *node) stopped(order int, by int64) int64 {
+	worth := n.worths[order]
+	crossed := func(kink int64) bool {
+		return worth < kink && kink < worth+by || worth+by < kink && kink < worth
+	}
 	for _, kink := range []int64{0, -n.chargeTax} {
-		if worth < kink && kink < worth+by || worth+by < kink && kink < worth {
+		if crossed(kink) {
 			return kink
+		}
+	}
+	for _, st := range n.steps[order] {
+		if crossed(-st.relief) {
+			return -st.relief
 		}
 	}
 	return worth + by
@@ -111,9 +121,10 @@ const never = math.MaxInt64 / 4
 // gives the bound; it is never where a product cannot be bought in the node.
 func (n *node) relax() int64 {
 	bound := int64(0)
-	n.goods, n.wanted, n.free = make([]int64, len(n.orders)), make([]int64, len(n.orders)), make([]int64, len(n.orders))
+	n.goods, n.costs = make([]int64, len(n.orders)), make([]int64, len(n.orders))
+	n.wanted, n.free = make([]int64, len(n.orders)), make([]int64, len(n.orders))
 	for i, o := range n.orders {
-		n.goods[i] = o.goods
+		n.goods[i], n.costs[i] = o.goods, o.cost
 	}
 	for p, offers := range n.products {
 		least := int64(never)
@@ -128,6 +139,7 @@ func (n *node) relax() int64 {
 		bound += least
 		for _, l := range offers[n.choice[p]] {
 			n.goods[l.order] += l.goods
+			n.costs[l.order] += l.cost
 		}
 	}
 	for i, o := range n.orders {
@@ -171,7 +183,7 @@ func (n *node) atBest(order int) (goods, cost int64) {
 // bound counts.
 func (n *node) gap(order int) int64 {
 	o := n.orders[order]
-	o.goods, o.used = n.goods[order], o.used || n.goods[order] > o.goods
+	o.goods, o.cost, o.used = n.goods[order], n.costs[order], o.used || n.goods[order] > o.goods
 	return n.charges(o) - n.worths[order]*o.goods - n.free[order]
 }
 

@@ -1,11 +1,16 @@
 package purchase
 
 import (
+	"fmt"
 	"math/big"
 	"regexp"
+	"strings"
 	"testing"
 
+	"github.com/shopspring/decimal"
+
 	"laybill/estimate/job"
+	"laybill/estimate/money"
 	"laybill/estimate/problem"
 	"laybill/estimate/published"
 )
@@ -28,12 +33,15 @@ func publishedOrders(t *testing.T) map[string]publishedOrder {
 }
 
 // buyPublished orders the lines of a published example, each product at the
-// tax rate.
-func buyPublished(t *testing.T, example publishedOrder, supplier *job.Supplier, taxPercent string) Order {
+// tax rate and changed.
+func buyPublished(t *testing.T, example publishedOrder, supplier *job.Supplier, taxPercent string, changes ...func(*job.Product)) Order {
 	t.Helper()
 	var needs []Need
 	for i, line := range example.lines {
 		product := supplied(supplier, string(rune('A'+i)), func(p *job.Product) { p.Price, p.TaxPercent = dec(line[2]), dec(taxPercent) })
+		for _, change := range changes {
+			change(product)
+		}
 		needs = append(needs, Need{Product: product, Sold: dec(line[1]).Rat()})
 	}
 	order, _ := one(t, job.Settings{Currency: euro, TaxPercent: dec(taxPercent)}, supplier, needs...)
@@ -59,17 +67,24 @@ func TestPublishedOrders(t *testing.T) {
 	}
 }
 
-// Order_Example: lines of 6300 (here 120 at 52.50, the line's charge and
-// allowance in its price) and 225, 10 % off the sum and a charge of 400 give
-// 6272.50 before tax.
-func TestPublishedOrderWithDiscountAndCharge(t *testing.T) {
+// Order_Example: 120 x 50 less 5 %, 300.00, and a charge of 600.00 are 6300.00; with
+// 225.00 the lines are 6525.00; 10 % off them and a charge of 400 give 6272.50 before
+// tax. At no tax, 10.00 are paid of it and 6262.50 are payable with 6263.00.
+func TestPublishedOrderWithDiscountsAndCharges(t *testing.T) {
 	example := publishedOrders(t)["Order_Example"]
-	example.lines = [][]string{{"", "120", "52.50"}, {"", "15", "15"}}
-	supplier := &job.Supplier{Code: "S", DiscountPercent: dec("10"), Delivery: euro.Round(dec(example.charge))}
-	order := buyPublished(t, example, supplier, "0")
-	if !order.Net.Decimal().Equal(dec(example.taxExclusive)) {
-		t.Errorf("net %s, published %s", order.Net, example.taxExclusive)
+	supplier := &job.Supplier{Code: "S", OrderDiscountPercent: dec("10"), Delivery: euro.Round(dec(example.charge)), Paid: euros("10"), PayableStep: euros("1")}
+	order := buyPublished(t, example, supplier, "0", func(p *job.Product) {
+		if p.Code == "A" {
+			p.Discount, p.LineCharge = decimal.NewNullDecimal(dec("5")), euros("600")
+		}
+	})
+	if allowance, _, _ := strings.Cut(example.allowances, " "); !order.Allowance.Decimal().Equal(dec(allowance)) {
+		t.Errorf("allowance %s, published %s", order.Allowance, allowance)
 	}
+	if !order.Goods.Decimal().Equal(dec(example.sum)) || !order.Net.Decimal().Equal(dec(example.taxExclusive)) {
+		t.Errorf("goods %s, net %s, published %s, %s", order.Goods, order.Net, example.sum, example.taxExclusive)
+	}
+	same(t, "payable", order.Payable.String(), "6263.00")
 }
 
 // UBL-Order-2.1-Example: 120 x 50 and 15 x 15 are 6225.
@@ -78,14 +93,17 @@ func TestPublishedLineSum(t *testing.T) {
 	same(t, "goods", buyPublished(t, example, &job.Supplier{Code: "S"}, "0").Goods.String(), example.sum+".00")
 }
 
-// UC4: a list price of 2 less 1 is 50 % discount: 50 x 2 is 50 net.
+// UC4: a list price of 2 less 1 is 50 % discount: 50 x 2 is 50 net. 20 % off them and
+// a charge of 10 are 50, and 55 with 10 % tax.
 func TestPublishedDiscount(t *testing.T) {
 	example := publishedOrders(t)["UC4"]
 	example.lines = [][]string{{"", "50", "2"}}
-	supplier := &job.Supplier{Code: "S", DiscountPercent: dec("50"), Delivery: euros(example.charge)}
-	order := buyPublished(t, example, supplier, "0")
+	supplier := &job.Supplier{Code: "S", DiscountPercent: dec("50"), OrderDiscountPercent: dec("20"), Delivery: euros(example.charge)}
+	order := buyPublished(t, example, supplier, "10")
 	same(t, "goods", order.Goods.String(), example.sum+".00")
-	same(t, "net with the charge, without the allowance", order.Net.Sub(euros(example.allowances)).String(), example.taxExclusive+".00")
+	same(t, "allowance", order.Allowance.String(), example.allowances+".00")
+	same(t, "net", order.Net.String(), example.taxExclusive+".00")
+	same(t, "payable", order.Payable.String(), "55.00")
 }
 
 // Delivery 45, free from 500; minimum order 300; the job's tax 20 %. Goods are
@@ -141,6 +159,70 @@ func TestTaxPerRate(t *testing.T) {
 	same(t, "base at 20 %", order.Taxes[1].Base.String(), "27.00")
 	same(t, "tax at 20 %", order.Taxes[1].Amount.String(), "5.40")
 	same(t, "tax", order.Tax.String(), "5.45")
+}
+
+// By hand: A, 10 pieces at 10 and taxed 5 %, B, 1 at 20.01 and C, 2 at 10 and a
+// charge of 3.00, both taxed 20 %, as is the delivery of 7. Goods are 100.00 +
+// 20.01 + 23.00 = 143.01; 12.5 % of them, 17.87625, are 17.88. Of that the goods at
+// 5 % bear 17.88 x 100.00 / 143.01 = 12.5025.. and those at 20 % 5.3774..: 12.50 and
+// 5.37, the cent left to the larger remainder, 5.38. Bases are 87.50 and 43.01 -
+// 5.38 + 7 = 44.63; taxes 4.375 -> 4.38 and 8.926 -> 8.93. Net is 143.01 - 17.88 +
+// 7 = 132.13, gross 145.44. Paid 100.03 already, 45.41 are due, 45.40 to 0.05.
+func TestOrderDiscountPaymentAndRounding(t *testing.T) {
+	supplier := &job.Supplier{Code: "S", Delivery: euros("7"), OrderDiscountPercent: dec("12.5"), OrderDiscountFrom: euros("143.01"), Paid: euros("100.03"), PayableStep: euros("0.05")}
+	product := func(code, price, tax, charge string) *job.Product {
+		return supplied(supplier, code, func(p *job.Product) {
+			p.Price, p.TaxPercent, p.LineCharge = dec(price), dec(tax), euros(charge)
+		})
+	}
+	order, _ := one(t, settings, supplier, Need{Product: product("A", "10", "5", "0"), Sold: big.NewRat(10, 1)},
+		Need{Product: product("B", "20.01", "20", "0"), Sold: big.NewRat(1, 1)}, Need{Product: product("C", "10", "20", "3"), Sold: big.NewRat(2, 1)})
+	for _, figure := range []struct {
+		what string
+		got  money.Amount
+		want string
+	}{
+		{"charge", order.Lines[2].Charge, "3.00"}, {"net of the charged line", order.Lines[2].Net, "23.00"}, {"goods", order.Goods, "143.01"}, {"allowance", order.Allowance, "17.88"},
+		{"share at 5 %", order.Taxes[0].Allowance, "12.50"}, {"share at 20 %", order.Taxes[1].Allowance, "5.38"}, {"base at 5 %", order.Taxes[0].Base, "87.50"},
+		{"base at 20 %", order.Taxes[1].Base, "44.63"}, {"tax at 5 %", order.Taxes[0].Amount, "4.38"}, {"tax at 20 %", order.Taxes[1].Amount, "8.93"},
+		{"net", order.Net, "132.13"}, {"gross", order.Gross, "145.44"}, {"paid", order.Paid, "100.03"}, {"rounding", order.Rounding, "-0.01"}, {"payable", order.Payable, "45.40"},
+	} {
+		same(t, figure.what, figure.got.String(), figure.want)
+	}
+}
+
+// The discount begins at its limit, and neither it nor what is paid moves the
+// minimum order and free delivery: these compare with the goods before it.
+func TestOrderDiscountFrom(t *testing.T) {
+	for _, row := range []struct {
+		pieces                                   int64
+		allowance, delivery, supplement, payable string
+	}{
+		{9, "0.00", "5.00", "10.00", "105.00"}, {10, "10.00", "0.00", "0.00", "90.00"}, {12, "12.00", "0.00", "0.00", "108.00"},
+	} {
+		supplier := &job.Supplier{Code: "S", Delivery: euros("5"), FreeFrom: euros("100"), MinimumOrder: euros("100"), OrderDiscountPercent: dec("10"), OrderDiscountFrom: euros("100")}
+		orders, _, _ := Buy(settings, []*job.Supplier{supplier}, []Need{{Product: supplied(supplier, "P", func(p *job.Product) { p.TaxPercent = dec("0") }), Sold: big.NewRat(row.pieces, 1)}})
+		untaxed := orders[0]
+		same(t, "allowance", untaxed.Allowance.String(), row.allowance)
+		same(t, "delivery", untaxed.Delivery.String(), row.delivery)
+		same(t, "supplement", untaxed.Supplement.String(), row.supplement)
+		same(t, "payable", untaxed.Payable.Sub(untaxed.Tax).String(), row.payable)
+	}
+}
+
+// 100 held by a supplier pay the first order of 60 and 40 of the second; the third
+// is paid whole, and no order is ever below nothing. Sums are rounded to 50, half
+// up: 20 to nothing, 75 to 100.
+func TestPaidGoesToTheEarliestOrders(t *testing.T) {
+	supplier := &job.Supplier{Code: "S", Paid: euros("100"), PayableStep: euros("50")}
+	product := supplied(supplier, "P", func(p *job.Product) { p.TaxPercent, p.Price = dec("0"), dec("15") })
+	need := Need{Product: product, Sold: big.NewRat(13, 1), By: []*big.Rat{big.NewRat(4, 1), big.NewRat(4, 1), big.NewRat(5, 1)}}
+	orders, _, _ := Buy(settings, []*job.Supplier{supplier}, []Need{need})
+	got := ""
+	for _, o := range orders {
+		got += fmt.Sprintf("%s - %s + %s = %s; ", o.Gross, o.Paid, o.Rounding, o.Payable)
+	}
+	same(t, "payments", got, "60.00 - 60.00 + 0.00 = 0.00; 60.00 - 40.00 + -20.00 = 0.00; 75.00 - 0.00 + 25.00 = 100.00; ")
 }
 
 func TestOrdersAreNumberedAndSorted(t *testing.T) {

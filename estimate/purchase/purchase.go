@@ -80,12 +80,16 @@ type Order struct {
 	OrderBy     time.Time // NeededBy less the lead time
 	Lines       []Line
 	Goods       money.Amount // sum of the lines' nets
+	Allowance   money.Amount // discount on the order as a whole, taken off
 	Delivery    money.Amount
 	Supplement  money.Amount // up to the minimum order
-	Net         money.Amount
+	Net         money.Amount // goods less allowance, with delivery and supplement
 	Taxes       []Tax
 	Tax         money.Amount
 	Gross       money.Amount
+	Paid        money.Amount    // of what the supplier holds already, taken off
+	Rounding    money.Amount    // to what sums payable are rounded to; may be below zero
+	Payable     money.Amount    // gross less paid, with rounding
 	Weight      decimal.Decimal // kg, of the lines whose weight is known
 }
 
@@ -97,7 +101,8 @@ type Line struct {
 	UnitsPerSold decimal.Decimal // price units in one sold unit
 	Price        decimal.Decimal // of one price unit
 	Discount     decimal.Decimal // per cent
-	Net          money.Amount    // round(quantity x units per sold x price x (1 - discount))
+	Charge       money.Amount    // whatever the quantity
+	Net          money.Amount    // round(quantity x units per sold x price x (1 - discount)) + charge
 	TaxPercent   decimal.Decimal
 	Note         string // for the supplier, blank when there is nothing to say
 }
@@ -128,7 +133,9 @@ func (l Line) Pallets() (full, rest int64, said bool) {
 
 // Tax is the tax of one rate in an order.
 type Tax struct {
-	Percent decimal.Decimal
-	Base    money.Amount
-	Amount  money.Amount
+	Percent   decimal.Decimal
+	Goods     money.Amount // of the lines that bear the rate
+	Allowance money.Amount // their share of the order's
+	Base      money.Amount // goods less allowance, and the charges that bear the rate
+	Amount    money.Amount
 }

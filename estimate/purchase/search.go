@@ -2,6 +2,7 @@ package purchase
 
 import (
 	"cmp"
+	"math/bits"
 	"slices"
 
 	"github.com/shopspring/decimal"
@@ -12,7 +13,8 @@ import (
 
 // search finds the cheapest choice of suppliers. What an order costs on top of
 // its goods depends on them in steps: nothing when nothing is ordered, then
-// below the minimum order, below the free limit, above it. A node of the search
+// below the minimum order, below the limit for the discount on the order, below
+// the free limit, above them. A node of the search
 // says which steps each order may still be in; see node. A node whose bound
 // does not settle it is split at the order that the bound is farthest off for,
 // and, where every order is in one step, product by product.
@@ -22,6 +24,7 @@ import (
 type search struct {
 	settings     job.Settings
 	chargeTax    int64 // scale raised by the tax on delivery and supplement
+	mostTax      int64 // scale raised by the highest tax of any line
 	consignments int
 	orders       []terms               // of each supplier, by consignment
 	products     [][]offered           // by product, then offer
@@ -40,9 +43,44 @@ const mostWork = 200_000_000
 // terms are a supplier's terms with what one order there has in any case.
 type terms struct {
 	minimum, delivery, free int64 // minor units
+	discount                discount
 	goods                   int64 // of the fixed lines
 	cost                    int64
 	used                    bool
+}
+
+// discount is what is taken off an order's goods from some goods on: part of so
+// many parts.
+type discount struct {
+	from        int64
+	part, parts uint64
+}
+
+func discountOf(supplier *job.Supplier) discount {
+	percent := supplier.OrderDiscountPercent
+	hundred := decimal.NewFromInt(100).Shift(max(0, -percent.Exponent()))
+	return discount{from: supplier.OrderDiscountFrom.Weight(), part: uint64(percent.Shift(max(0, -percent.Exponent())).IntPart()), parts: uint64(hundred.IntPart())}
+}
+
+// of is the discount on so many goods, rounded as newOrder does.
+func (d discount) of(goods int64) int64 {
+	if d.part == 0 || goods < d.from {
+		return 0
+	}
+	return mulDiv(uint64(goods), d.part, d.parts)
+}
+
+// mulDiv is a x b / c, rounded half up, and mulDivUp rounded up; the result is at
+// most a or b.
+func mulDiv(a, b, c uint64) int64   { return dividedBy(a, b, c, c/2) }
+func mulDivUp(a, b, c uint64) int64 { return dividedBy(a, b, c, c-1) }
+
+// dividedBy is (a x b + more) / c, cut down to a whole number.
+func dividedBy(a, b, c, more uint64) int64 {
+	high, low := bits.Mul64(a, b)
+	low, carry := bits.Add64(low, more, 0)
+	quotient, _ := bits.Div64(high+carry, low, c)
+	return int64(quotient)
 }
 
 // offered is a product from one supplier: a line in some of its orders.
@@ -58,7 +96,7 @@ func newSearch(settings job.Settings, suppliers []*job.Supplier, consignments in
 	s.chargeTax = s.taxed(1, settings.TaxPercent)
 	for _, supplier := range byCode(suppliers) {
 		s.at[supplier] = len(s.orders)
-		own := terms{minimum: supplier.MinimumOrder.Weight(), delivery: supplier.Delivery.Weight(), free: supplier.FreeFrom.Weight()}
+		own := terms{minimum: supplier.MinimumOrder.Weight(), delivery: supplier.Delivery.Weight(), free: supplier.FreeFrom.Weight(), discount: discountOf(supplier)}
 		s.orders = append(s.orders, slices.Repeat([]terms{own}, consignments)...)
 	}
 	return s
@@ -78,6 +116,7 @@ func (s *search) offer(p purchase) offered {
 	for consignment, l := range p.lines(s.settings.Currency) {
 		if l.Quantity.Sign() > 0 {
 			units := l.Net.Weight()
+			s.mostTax = max(s.mostTax, s.taxed(1, l.TaxPercent))
 			lines = append(lines, offeredLine{order: s.at[l.Product.Supplier] + consignment, goods: units, cost: s.taxed(units, l.TaxPercent)})
 		}
 	}
@@ -113,7 +152,7 @@ func (s *search) cost(taken []int) int64 {
 	return total
 }
 
-// charges are an order's delivery and supplement; see newOrder.
+// charges are an order's delivery and supplement less its discount; see newOrder.
 func (s *search) charges(o terms) int64 {
 	if !o.used {
 		return 0
@@ -122,7 +161,17 @@ func (s *search) charges(o terms) int64 {
 	if o.free == 0 || o.goods < o.free {
 		charges += o.delivery
 	}
-	return charges * s.chargeTax
+	return charges*s.chargeTax - o.relief()
+}
+
+// relief is what the order's discount takes off the cost of its lines, each its
+// part.
+func (o terms) relief() int64 {
+	off := o.discount.of(o.goods)
+	if off == 0 {
+		return 0
+	}
+	return mulDiv(uint64(off), uint64(o.cost), uint64(o.goods))
 }
 
 // solve searches from a first choice on, and tells whether it came to its end.

@@ -18,8 +18,8 @@ type Split struct {
 }
 
 // Splits are the suppliers that get several orders, in the order of these, each
-// with what one order would cost. There a price break, free delivery or the
-// minimum order may be reached that no part reaches by itself.
+// with what one order would cost. There a price break, a discount on the
+// order, free delivery or the minimum order may be reached that no part reaches by itself.
 func Splits(settings job.Settings, suppliers []*job.Supplier, needs []Need, orders []Order) []Split {
 	whole := slices.Clone(needs)
 	for i := range whole {
@@ -65,6 +65,8 @@ func (s Split) Reasons() []string {
 		name string
 		of   func(Order) money.Amount
 	}{
+		{"charges on lines", Order.LineCharges},
+		{"discount on the whole order", func(o Order) money.Amount { return o.Allowance }},
 		{"delivery", func(o Order) money.Amount { return o.Delivery }},
 		{"supplement up to the minimum order", func(o Order) money.Amount { return o.Supplement }},
 	} {

@@ -16,6 +16,8 @@ import (
 // 72, so 8 less. Delivery of 7 a time, free from 75: 40 + 7 twice are 94, and
 // 80 once, so 14 less. A minimum of 60: 60 twice are 120, and 80 once, 40 less.
 // A minimum quantity of 6: 6 and then 6 more for 2 are 120, and 8 once, 80.
+// A charge of 6 on a line: 46 twice are 92, and 86 once, 6 less. 10 % off orders
+// from 75: 40 twice are 80, and 80 less 8 once.
 func TestWhatOneOrderWouldCost(t *testing.T) {
 	four := []*big.Rat{big.NewRat(4, 1), big.NewRat(4, 1)}
 	for _, row := range []struct {
@@ -30,6 +32,8 @@ func TestWhatOneOrderWouldCost(t *testing.T) {
 			[]string{"P at 9.00 for 8 each instead of 10.00 for 4, 10.00 for 4"}},
 		{"free delivery", job.Supplier{Delivery: euros("7"), FreeFrom: euros("75")}, nil, "14.00", []string{"delivery 0.00 instead of 14.00"}},
 		{"the minimum order", job.Supplier{MinimumOrder: euros("60")}, nil, "40.00", []string{"supplement up to the minimum order 0.00 instead of 40.00"}},
+		{"a charge on the line", job.Supplier{}, func(p *job.Product) { p.LineCharge = euros("6") }, "6.00", []string{"charges on lines 6.00 instead of 12.00"}},
+		{"a discount on the order", job.Supplier{OrderDiscountPercent: dec("10"), OrderDiscountFrom: euros("75")}, nil, "8.00", []string{"discount on the whole order 8.00 instead of 0.00"}},
 		{"a minimum quantity", job.Supplier{}, func(p *job.Product) { p.MinimumQuantity = dec("6") }, "40.00", []string{"8 each of P instead of 12"}},
 	} {
 		row.supplier.Code = "S"

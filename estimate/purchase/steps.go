@@ -5,9 +5,11 @@ import (
 	"slices"
 )
 
-// step is a range of goods in which an order's charges are a plain sum: base
-// less relief for each minor unit of goods. Beyond its range the sum is never
-// less than the true charges, up to most.
+// step is a range of goods in which an order's charges are never less than a
+// plain sum: base less relief for each minor unit of goods. It is the charges
+// themselves but for the discount on the order, whose rounding and whose tax are
+// counted as favourably as they can be. Beyond its range, up to most, another step
+// has less charges.
 type step struct {
 	used       bool
 	from, most int64 // goods, all included
@@ -26,7 +28,7 @@ func (s *search) steps(o terms, reach int64, contested bool) []step {
 		}
 	}
 	edges := []int64{0}
-	for _, edge := range []int64{o.minimum, o.free} {
+	for _, edge := range []int64{o.minimum, o.free, o.discount.edge()} {
 		if edge > 0 && !slices.Contains(edges, edge) {
 			edges = append(edges, edge)
 		}
@@ -47,10 +49,27 @@ func (s *search) steps(o terms, reach int64, contested bool) []step {
 		if o.free == 0 || from < o.free {
 			st.base += o.delivery * s.chargeTax
 		}
+		if o.discount.part > 0 && from >= o.discount.from {
+			st.base -= s.mostTax/2 + 1
+			st.relief += o.discount.most(s.mostTax)
+		}
 		all = append(all, st)
 	}
 	return all
 }
+
+// edge is the goods from which there is a discount; 0 when there is none, or
+// always.
+func (d discount) edge() int64 {
+	if d.part == 0 {
+		return 0
+	}
+	return d.from
+}
+
+// most is what the discount takes off a minor unit of goods that costs so much,
+// rounded up.
+func (d discount) most(cost int64) int64 { return mulDivUp(uint64(cost), d.part, d.parts) }
 
 // charges are those of the step for so many goods.
 func (st step) charges(goods int64) int64 { return st.base - st.relief*goods }

@@ -49,8 +49,8 @@ func decimals(r *big.Rat, places int) decimal.Decimal {
 	return decimal.NewFromBigRat(r, int32(places))
 }
 
-// PiecePrice is the price of one plank, bar or roll with the supplier's
-// discount, exact; nil when the product's row does not say.
+// PiecePrice is the price of one plank, bar or roll with the discount of its
+// line, exact; nil when the product's row does not say.
 func PiecePrice(p *job.Product) *big.Rat {
 	price, pieces := SoldPrice(p), PiecesPerSold(p)
 	if price == nil || pieces == nil {
@@ -59,7 +59,7 @@ func PiecePrice(p *job.Product) *big.Rat {
 	return price.Quo(price, pieces)
 }
 
-// SoldPrice is the price of one sold unit with the supplier's discount, below
+// SoldPrice is the price of one sold unit with the discount of its line, below
 // the first price break, exact; nil when the product's row does not say.
 func SoldPrice(p *job.Product) *big.Rat {
 	perSold := p.PriceUnits()
@@ -67,5 +67,5 @@ func SoldPrice(p *job.Product) *big.Rat {
 		return nil
 	}
 	price := new(big.Rat).Mul(p.Price.Rat(), perSold)
-	return price.Mul(price, decimal.NewFromInt(100).Sub(p.Supplier.DiscountPercent).Shift(-2).Rat())
+	return price.Mul(price, decimal.NewFromInt(100).Sub(p.LineDiscount()).Shift(-2).Rat())
 }

@@ -82,7 +82,7 @@ func bySupplier(s job.Settings, orders []purchase.Order) []goods {
 			if line.Product.Kind != job.Plank && line.Product.Kind != job.Tile {
 				continue
 			}
-			net := line.Net.Decimal()
+			net := order.Kept(line.Goods())
 			if s.PurchaseTaxIsCost {
 				net = net.Add(net.Mul(line.TaxPercent).Shift(-2))
 			}

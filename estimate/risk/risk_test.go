@@ -45,7 +45,7 @@ func TestHoursFollowTheTriangle(t *testing.T) {
 // Planks of 1000 break evenly up to 10 % where 4 % are bought for: the median of
 // 5 % is 1 % beyond.
 func TestPricesAndBreakage(t *testing.T) {
-	order := []purchase.Order{{Net: euros("1000"), Lines: []purchase.Line{{Product: &job.Product{Kind: job.Plank}, Net: euros("1000")}}}}
+	order := []purchase.Order{{Supplier: &job.Supplier{}, Net: euros("1000"), Lines: []purchase.Line{{Product: &job.Product{Kind: job.Plank}, Net: euros("1000")}}}}
 	rise := Simulate(job.Settings{Currency: eur, Seed: 7, Risk: job.Risk{PriceRise: dec("20")}}, order, ladder("0"))
 	near(t, "25 % of rises", rise.Cost(25), 1050, 4)
 	near(t, "90 % of rises", rise.Cost(90), 1180, 4)
@@ -74,8 +74,19 @@ func TestASuppliersOrdersRiseTogether(t *testing.T) {
 func TestPlanksBoughtAgainBearTheirTax(t *testing.T) {
 	s := job.Settings{Currency: eur, Seed: 3, PurchaseTaxIsCost: true, Risk: job.Risk{Breakage: dec("100")}}
 	line := purchase.Line{Product: &job.Product{Kind: job.Tile}, Net: euros("1000"), TaxPercent: dec("20")}
-	o := Simulate(s, []purchase.Order{{Net: euros("1000"), Tax: euros("200"), Lines: []purchase.Line{line}}}, ladder("0"))
+	o := Simulate(s, []purchase.Order{{Supplier: &job.Supplier{}, Net: euros("1000"), Tax: euros("200"), Lines: []purchase.Line{line}}}, ladder("0"))
 	near(t, "all broken", o.Cost(100), 2400, 1)
+}
+
+// Planks bought again cost their net less the order's discount, and no second
+// charge on the line: of goods of 1200, 200 of them the charge, less 10 %, all the
+// planks beyond 0 % cost 900 again, 1980 together.
+func TestPlanksBoughtAgainBearNoSecondCharge(t *testing.T) {
+	s := job.Settings{Currency: eur, Seed: 3, Risk: job.Risk{Breakage: dec("100")}}
+	supplier := &job.Supplier{OrderDiscountPercent: dec("10"), OrderDiscountFrom: euros("1200")}
+	line := purchase.Line{Product: &job.Product{Kind: job.Plank}, Net: euros("1200"), Charge: euros("200")}
+	o := Simulate(s, []purchase.Order{{Supplier: supplier, Goods: euros("1200"), Net: euros("1080"), Lines: []purchase.Line{line}}}, ladder("0"))
+	near(t, "all broken", o.Cost(100), 1980, 1)
 }
 
 // The chance that labour of 10,000 passes 12,655 is (3000 - 2655)^2 / (4000 x
