@@ -17,6 +17,7 @@ func (c *checker) checkAtOnce() {
 		t.want(!seen[o.Supplier], where, "listed twice", "listed once", "one order a supplier")
 		seen[o.Supplier] = true
 		c.checkOrder(o, where, t, t)
+		o.checkPayment(o.PaidAlready.Decimal, t, where)
 		parts, placed := c.placedWith(o.Supplier)
 		t.want(parts > 1, where, fmt.Sprint(parts), "2 or more", "the supplier does not get several orders")
 		t.want(len(o.Lines) == len(placed), where, fmt.Sprint(len(o.Lines)), fmt.Sprint(len(placed)), "not the products of the orders placed")

@@ -596,7 +596,16 @@ type supplierTerms struct {
 	MinimumOrder number  `json:"minimum_order"`
 	Charge       number  `json:"delivery_charge"`
 	FreeFrom     *number `json:"free_from"` // null: never free
-	Discount     number  `json:"discount_pct"`
+	orderTerms
+}
+
+// orderTerms is what a supplier takes off whole orders, and how they are paid.
+// Left out: nothing of it.
+type orderTerms struct {
+	DiscountPercent number  `json:"order_discount_pct"`  // of the goods
+	DiscountFrom    *number `json:"order_discount_from"` // goods from which it is taken off; null: always
+	PaidAlready     number  `json:"paid_already"`        // held by the supplier, for all its orders
+	PayableStep     *number `json:"payable_step"`        // null: sums payable are not rounded
 }
 
 type priceTerms struct {
@@ -605,6 +614,8 @@ type priceTerms struct {
 	Price    number       `json:"list_price"` // below the first break
 	PricePer string       `json:"price_per"`
 	Breaks   []breakEntry `json:"breaks"`
+	Discount number       `json:"discount_pct"`
+	Charge   number       `json:"line_charge"`
 	Tax      number       `json:"tax_pct"`
 }
 
@@ -634,16 +645,21 @@ type orderEntry struct {
 	MinimumOrder *number     `json:"minimum_order"`   // supplement = minimum less goods, 0 when reached; null: not checked
 	Charge       *number     `json:"delivery_charge"` // delivery = charge, 0 from free_from on; null: not checked
 	FreeFrom     *number     `json:"free_from"`       // null: never free
-	Delivery     number      `json:"delivery"`
-	Supplement   number      `json:"supplement"`
-	Net          number      `json:"net"`   // goods + delivery + supplement
-	Taxes        []taxEntry  `json:"taxes"` // one a rate; may be left out
-	Tax          number      `json:"tax"`   // sum over the rates; delivery and supplement at price.tax_pct
-	Gross        number      `json:"gross"`
+	orderTerms
+	Discount   number     `json:"order_discount"` // round(goods x order_discount_pct), 0 below order_discount_from
+	Delivery   number     `json:"delivery"`
+	Supplement number     `json:"supplement"`
+	Net        number     `json:"net"`   // goods - order_discount + delivery + supplement
+	Taxes      []taxEntry `json:"taxes"` // one a rate; may be left out
+	Tax        number     `json:"tax"`   // sum over the rates; delivery and supplement at price.tax_pct
+	Gross      number     `json:"gross"`
+	Paid       number     `json:"paid"`     // of paid_already, what the orders before leave, at most gross
+	Rounding   number     `json:"rounding"` // payable less (gross - paid)
+	Payable    *number    `json:"payable"`  // gross - paid to the nearest payable_step, half up; null: not checked
 }
 
 // lineEntry is one product of an order:
-// net = round(quantity x units_per_sold x price x (1 - discount)).
+// net = round(quantity x units_per_sold x price x (1 - discount)) + line_charge.
 type lineEntry struct {
 	Product       string       `json:"product"`
 	Kind          string       `json:"kind"`     // of the product: plank, tile, roll, ..
@@ -658,6 +674,7 @@ type lineEntry struct {
 	ListPrice     *number      `json:"list_price"`     // price below the first break
 	Breaks        []breakEntry `json:"breaks"`         // price is that of the highest break reached; rising quantities
 	Discount      number       `json:"discount_pct"`
+	Charge        number       `json:"line_charge"` // whatever the quantity
 	Net           number       `json:"net"`
 	Tax           number       `json:"tax_pct"`
 }
@@ -668,9 +685,10 @@ type breakEntry struct {
 }
 
 type taxEntry struct {
-	Percent number `json:"tax_pct"`
-	Base    number `json:"base"`
-	Tax     number `json:"tax"` // round(base x percent)
+	Percent  number `json:"tax_pct"`
+	Discount number `json:"order_discount"` // its share, by the goods of each rate, the lowest rate first; see shareEntry
+	Base     number `json:"base"`           // goods of the rate less its discount, and the charges that bear it
+	Tax      number `json:"tax"`            // round(base x percent)
 }
 
 // labourEntry is one operation in one room; with room null, what least hours
@@ -870,10 +888,11 @@ type riskPrice struct {
 // units, the units left over go to the largest remainders, the earlier room or
 // line first; where all weights are 0 they count as equal.
 //
-//   - Material: an order line costs its net, its part of delivery + supplement
+//   - Material: an order line costs its net less its part of its rate's discount
+//     (by the nets of the lines under the rate), its part of delivery + supplement
 //     (by the lines' nets) and, when purchase tax is a cost, its part of each
-//     rate's tax (by what it has under the rate: its net, and its part of the
-//     charges where these bear the rate). It is split by uses of the product, or
+//     rate's tax (by what it has under the rate: its net less that discount, and its
+//     part of the charges where these bear the rate). It is split by uses of the product, or
 //     by the rooms' net floor areas where no room uses it.
 //   - Labour: a room's lines are its own; others are split over the rooms of the
 //     apartment, or of the job, by net floor area.

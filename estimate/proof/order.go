@@ -47,6 +47,7 @@ func (c *checker) checkOrders() {
 	lines, sums := c.claim(claimLines), c.claim(claimOrders)
 	c.report.Orders = len(c.f.Orders)
 	names := map[[2]string]bool{}
+	held := map[string]decimal.Decimal{}
 	for i := range c.f.Orders {
 		o := &c.f.Orders[i]
 		name := [2]string{o.Supplier, o.Number}
@@ -54,6 +55,11 @@ func (c *checker) checkOrders() {
 		names[name] = true
 		c.report.OrderLines += len(o.Lines)
 		c.checkOrder(o, "order "+o.Number, lines, sums)
+		if _, begun := held[o.Supplier]; !begun {
+			held[o.Supplier] = o.PaidAlready.Decimal
+		}
+		o.checkPayment(held[o.Supplier], sums, "order "+o.Number)
+		held[o.Supplier] = held[o.Supplier].Sub(o.Paid.Decimal)
 	}
 }
 
@@ -68,7 +74,8 @@ func (c *checker) checkOrder(o *orderEntry, where string, lines, sums *tally) {
 		sums.equal(where, *o.Goods, goods, "goods are not the sum of the lines")
 	}
 	o.checkCharges(goods, sums, where)
-	sums.equal(where, o.Net, goods.Add(o.Delivery.Decimal).Add(o.Supplement.Decimal), "net is not goods + delivery + supplement")
+	sums.equal(where, o.Discount, c.share(goods, o.discountOn(goods)), "not the supplier's discount on the order")
+	sums.equal(where, o.Net, goods.Sub(o.Discount.Decimal).Add(o.Delivery.Decimal).Add(o.Supplement.Decimal), "net is not goods - order discount + delivery + supplement")
 	c.checkTaxes(o, sums, where)
 	sums.equal(where, o.Gross, o.Net.Add(o.Tax.Decimal), "gross is not net + tax")
 }
@@ -86,7 +93,7 @@ func (c *checker) checkLine(l *lineEntry, t *tally, where string) {
 	}
 	left := hundred.Sub(l.Discount.Decimal).Shift(-2)
 	net := l.Quantity.Mul(units).Mul(l.Price.Decimal).Mul(left).Round(c.minor)
-	t.equal(where, l.Net, net, "net is not quantity x units x price less discount")
+	t.equal(where, l.Net, net.Add(l.Charge.Decimal), "net is not quantity x units x price less discount, and the line's charge")
 }
 
 func (l *lineEntry) checkPacks(t *tally, where string) {
@@ -136,29 +143,64 @@ func (o *orderEntry) checkCharges(goods decimal.Decimal, t *tally, where string)
 	}
 }
 
-// rate is what an order has under one tax rate.
-type rate struct{ percent, base decimal.Decimal }
+// discountOn is the per cent that is taken off an order of these goods.
+func (o *orderEntry) discountOn(goods decimal.Decimal) decimal.Decimal {
+	if goods.LessThan(orZero(o.DiscountFrom)) {
+		return decimal.Zero
+	}
+	return o.DiscountPercent.Decimal
+}
+
+// checkPayment takes off what the supplier still holds, and rounds the rest.
+func (o *orderEntry) checkPayment(held decimal.Decimal, t *tally, where string) {
+	if o.Payable == nil {
+		return
+	}
+	t.equal(where, o.Paid, decimal.Min(held, o.Gross.Decimal), "paid is not what the supplier holds, up to the gross")
+	due := o.Gross.Sub(o.Paid.Decimal)
+	payable := due
+	if step := orZero(o.PayableStep); step.Sign() > 0 {
+		payable = quotient(due, step, 0).Mul(step)
+	}
+	t.equal(where, *o.Payable, payable, "payable is not what is left to pay, rounded")
+	t.equal(where, o.Rounding, payable.Sub(due), "the rounding is not what it adds")
+}
+
+// rate is what an order has under one tax rate: goods less their discount, and
+// charges.
+type rate struct{ percent, goods, discount, base decimal.Decimal }
 
 // rates gathers an order's lines by tax rate, delivery and supplement under the
-// job's.
+// job's, and splits its discount among them.
 func (c *checker) rates(o *orderEntry) []rate {
 	var rates []rate
-	add := func(percent, base decimal.Decimal) {
+	under := func(percent decimal.Decimal) *rate {
 		for i := range rates {
 			if rates[i].percent.Equal(percent) {
-				rates[i].base = rates[i].base.Add(base)
-				return
+				return &rates[i]
 			}
 		}
-		rates = append(rates, rate{percent, base})
+		rates = append(rates, rate{percent: percent})
+		return &rates[len(rates)-1]
 	}
 	for _, l := range o.Lines {
-		add(l.Tax.Decimal, l.Net.Decimal)
+		r := under(l.Tax.Decimal)
+		r.goods = r.goods.Add(l.Net.Decimal)
 	}
 	if charges := o.Delivery.Add(o.Supplement.Decimal); !charges.IsZero() {
-		add(c.f.Price.TaxPct.Decimal, charges)
+		r := under(c.f.Price.TaxPct.Decimal)
+		r.base = charges
 	}
 	slices.SortStableFunc(rates, func(a, b rate) int { return a.percent.Cmp(b.percent) })
+	goods := make([]*big.Int, len(rates))
+	for i, r := range rates {
+		goods[i] = c.weight(c.minorUnits(r.goods))
+	}
+	for i, share := range divide(c.minorUnits(o.Discount.Decimal), goods) {
+		r := &rates[i]
+		r.discount = decimal.NewFromBigInt(share, -c.minor)
+		r.base = r.base.Add(r.goods).Sub(r.discount)
+	}
 	return rates
 }
 
@@ -177,6 +219,7 @@ func (c *checker) checkTaxes(o *orderEntry, t *tally, where string) {
 			t.want(e.Base.IsZero(), where, e.Percent.String()+" %", "a rate of the lines", "no line has this tax rate")
 			continue
 		}
+		t.equal(where, e.Discount, rates[i].discount, "order discount of "+e.Percent.String()+" %")
 		t.equal(where, e.Base, rates[i].base, "base of "+e.Percent.String()+" %")
 		t.equal(where, e.Tax, c.share(rates[i].base, rates[i].percent), "tax of "+e.Percent.String()+" %")
 	}

@@ -24,12 +24,12 @@ func (c *checker) checkCurrency() {
 	}
 	f := c.f
 	for _, o := range slices.Concat(f.Orders, f.AtOnce) {
-		amount("order "+o.Number, o.Goods, &o.Delivery, &o.Supplement, &o.Net, &o.Tax, &o.Gross)
+		amount("order "+o.Number, o.Goods, &o.Discount, &o.Delivery, &o.Supplement, &o.Net, &o.Tax, &o.Gross, &o.PaidAlready, &o.Paid, &o.Rounding, o.Payable)
 		for j := range o.Lines {
-			amount("order "+o.Number+" "+o.Lines[j].Product, &o.Lines[j].Net)
+			amount("order "+o.Number+" "+o.Lines[j].Product, &o.Lines[j].Charge, &o.Lines[j].Net)
 		}
 		for j := range o.Taxes {
-			amount("order "+o.Number+" tax", &o.Taxes[j].Base, &o.Taxes[j].Tax)
+			amount("order "+o.Number+" tax", &o.Taxes[j].Discount, &o.Taxes[j].Base, &o.Taxes[j].Tax)
 		}
 	}
 	for i := range f.Labour {

@@ -110,8 +110,8 @@ func (c *checker) atRisk() []atRisk {
 		goods[o.Supplier] = goods[o.Supplier].Add(c.costOf(o.Net.Decimal, o.Tax.Decimal))
 		for j := range o.Lines {
 			if l := &o.Lines[j]; l.Kind == "plank" || l.Kind == "tile" {
-				tax := l.Net.Mul(l.Tax.Decimal).Shift(-2)
-				planks[o.Supplier] = planks[o.Supplier].Add(c.costOf(l.Net.Decimal, tax))
+				net := l.Net.Sub(l.Charge.Decimal).Mul(hundred.Sub(o.discountOn(orZero(o.Goods)))).Shift(-2)
+				planks[o.Supplier] = planks[o.Supplier].Add(c.costOf(net, net.Mul(l.Tax.Decimal).Shift(-2)))
 			}
 		}
 	}

@@ -111,8 +111,8 @@ func (c *checker) chargedMaterial() charged {
 	return all
 }
 
-// lineCosts are an order's lines with their part of its charges, and of its tax
-// where that is a cost.
+// lineCosts are an order's lines less their part of its discount, with their part
+// of its charges, and of its tax where that is a cost.
 func (c *checker) lineCosts(o *orderEntry) []charge {
 	nets := make([]*big.Int, len(o.Lines))
 	for i := range nets {
@@ -120,19 +120,21 @@ func (c *checker) lineCosts(o *orderEntry) []charge {
 	}
 	extra := c.minorUnits(o.Delivery.Add(o.Supplement.Decimal))
 	charges := divide(extra, nets)
+	rates := c.rates(o)
+	kept := c.kept(o, rates, nets)
 	costs := make([]charge, len(nets))
 	for i := range costs {
-		costs[i] = new(big.Int).Add(c.minorUnits(o.Lines[i].Net.Decimal), charges[i])
+		costs[i] = new(big.Int).Add(kept[i], charges[i])
 	}
 	if !c.f.Price.PurchaseTaxIsCost {
 		return costs
 	}
-	for _, r := range c.rates(o) {
+	for _, r := range rates {
 		bases := make([]*big.Int, len(nets))
 		for i, l := range o.Lines {
 			bases[i] = new(big.Int)
 			if l.Tax.Equal(r.percent) {
-				bases[i].Add(bases[i], nets[i])
+				bases[i].Add(bases[i], kept[i])
 			}
 			if c.f.Price.TaxPct.Equal(r.percent) {
 				bases[i].Add(bases[i], charges[i])
@@ -143,6 +145,26 @@ func (c *checker) lineCosts(o *orderEntry) []charge {
 		}
 	}
 	return costs
+}
+
+// kept is what the discount of its rate leaves of every line's net.
+func (c *checker) kept(o *orderEntry, rates []rate, nets []*big.Int) []charge {
+	kept := make([]charge, len(nets))
+	for i := range kept {
+		kept[i] = c.minorUnits(o.Lines[i].Net.Decimal)
+	}
+	for _, r := range rates {
+		under := noWeights(len(nets))
+		for i, l := range o.Lines {
+			if l.Tax.Equal(r.percent) {
+				under[i] = nets[i]
+			}
+		}
+		for i, part := range divide(c.minorUnits(r.discount), under) {
+			kept[i].Sub(kept[i], part)
+		}
+	}
+	return kept
 }
 
 // weight is an amount as a weight: below nought it weighs nothing.

@@ -27,7 +27,6 @@ func (c *checker) checkTerms() {
 			for j := range o.Lines {
 				l := &o.Lines[j]
 				compare(where, "product "+l.Product+" of "+o.Supplier, l.terms())
-				compare(where, "discount of "+o.Supplier, l.Discount.String()+" %")
 			}
 		}
 	}
@@ -53,11 +52,10 @@ func (terms *termsEntry) agreed(t *tally) map[string]string {
 		agreed[name] = words
 	}
 	for _, s := range terms.Suppliers {
-		add("supplier "+s.Supplier, orderTerms(&s.MinimumOrder, &s.Charge, s.FreeFrom))
-		add("discount of "+s.Supplier, s.Discount.String()+" %")
+		add("supplier "+s.Supplier, orderWords(&s.MinimumOrder, &s.Charge, s.FreeFrom, s.orderTerms))
 	}
 	for _, p := range terms.Prices {
-		add("product "+p.Product+" of "+p.Supplier, lineTerms(&p.Price, p.PricePer, p.Breaks, p.Tax))
+		add("product "+p.Product+" of "+p.Supplier, lineTerms(&p.Price, p.PricePer, p.Breaks, p.Discount, p.Charge, p.Tax))
 	}
 	for _, w := range terms.Trades {
 		add("trade "+w.Trade, crew{w.Wage.Decimal, w.Burden.Decimal, w.Overtime.Decimal}.sign())
@@ -68,24 +66,28 @@ func (terms *termsEntry) agreed(t *tally) map[string]string {
 	return agreed
 }
 
-func (o *orderEntry) terms() string { return orderTerms(o.MinimumOrder, o.Charge, o.FreeFrom) }
+func (o *orderEntry) terms() string {
+	return orderWords(o.MinimumOrder, o.Charge, o.FreeFrom, o.orderTerms)
+}
 
-func orderTerms(minimum, charge, free *number) string {
+func orderWords(minimum, charge, free *number, whole orderTerms) string {
 	words := fmt.Sprintf("minimum %s, delivery %s", orZero(minimum), orZero(charge))
 	if free != nil {
 		words += ", free from " + free.String()
 	}
-	return words
+	return words + fmt.Sprintf(", %s %% off orders from %s, paid %s, payable to %s", whole.DiscountPercent, orZero(whole.DiscountFrom), whole.PaidAlready, orZero(whole.PayableStep))
 }
 
-func (l *lineEntry) terms() string { return lineTerms(l.ListPrice, l.PricePer, l.Breaks, l.Tax) }
+func (l *lineEntry) terms() string {
+	return lineTerms(l.ListPrice, l.PricePer, l.Breaks, l.Discount, l.Charge, l.Tax)
+}
 
-func lineTerms(price *number, per string, breaks []breakEntry, tax number) string {
+func lineTerms(price *number, per string, breaks []breakEntry, discount, charge, tax number) string {
 	var words strings.Builder
 	fmt.Fprintf(&words, "%s per %s", orZero(price), per)
 	for _, b := range breaks {
 		fmt.Fprintf(&words, ", %s from %s", b.Price, b.From)
 	}
-	fmt.Fprintf(&words, ", tax %s %%", tax)
+	fmt.Fprintf(&words, ", %s %% off, charge %s, tax %s %%", discount, charge, tax)
 	return words.String()
 }

@@ -32,6 +32,7 @@ type Revision struct {
 	} `json:"room_shares"`
 	Orders []struct {
 		Supplier   string          `json:"supplier"`
+		Discount   decimal.Decimal `json:"order_discount"`
 		Delivery   decimal.Decimal `json:"delivery"`
 		Supplement decimal.Decimal `json:"supplement"`
 		Tax        decimal.Decimal `json:"tax"`
@@ -251,13 +252,13 @@ func roomName(apartment, typ, room string) string {
 }
 
 // charges is the line for what the orders cost besides their goods.
-const charges = "(delivery, supplements and purchase tax)"
+const charges = "(delivery, supplements, order discounts and purchase tax)"
 
 func (r *Revision) productLines() []entry {
 	var entries []entry
 	rest := decimal.Zero
 	for _, order := range r.Orders {
-		rest = rest.Add(order.Delivery).Add(order.Supplement)
+		rest = rest.Add(order.Delivery).Add(order.Supplement).Sub(order.Discount)
 		if r.Price.PurchaseTaxIsCost {
 			rest = rest.Add(order.Tax)
 		}

@@ -116,14 +116,16 @@ func orderOf(o purchase.Order) orderEntry {
 	e := orderEntry{
 		Supplier: o.Supplier.Code, Name: o.Supplier.Name, Number: o.Number,
 		NeededBy: dateOrNull(o.NeededBy), OrderBy: dateOrNull(o.OrderBy), Weight: dec(o.Weight),
-		Goods: amount(o.Goods), MinimumOrder: amount(o.Supplier.MinimumOrder), Charge: amount(o.Supplier.Delivery), FreeFrom: freeFrom(o.Supplier.FreeFrom),
+		Goods: amount(o.Goods), MinimumOrder: amount(o.Supplier.MinimumOrder), Charge: amount(o.Supplier.Delivery), FreeFrom: orNull(o.Supplier.FreeFrom),
+		DiscountPercent: dec(o.Supplier.OrderDiscountPercent), DiscountFrom: orNull(o.Supplier.OrderDiscountFrom), Discount: amount(o.Allowance),
 		Delivery: amount(o.Delivery), Supplement: amount(o.Supplement), Net: amount(o.Net), Tax: amount(o.Tax), Gross: amount(o.Gross),
+		PaidAlready: amount(o.Supplier.Paid), Paid: amount(o.Paid), PayableStep: orNull(o.Supplier.PayableStep), Rounding: amount(o.Rounding), Payable: amount(o.Payable),
 	}
 	for _, line := range o.Lines {
 		e.Lines = append(e.Lines, lineOf(line))
 	}
 	for _, tax := range o.Taxes {
-		e.Taxes = append(e.Taxes, taxEntry{dec(tax.Percent), amount(tax.Base), amount(tax.Amount)})
+		e.Taxes = append(e.Taxes, taxEntry{dec(tax.Percent), amount(tax.Allowance), amount(tax.Base), amount(tax.Amount)})
 	}
 	return e
 }
@@ -140,7 +142,7 @@ func lineOf(line purchase.Line) lineEntry {
 	p := line.Product
 	e := lineEntry{Product: p.Code, Description: line.Words(), Kind: p.Kind.String(), Quantity: dec(line.Quantity), Unit: p.SoldBy.String(), SoldBy: p.SoldBy.String(),
 		Price: dec(line.Price), PricePer: p.PricePer.String(), UnitsPerSold: dec(line.UnitsPerSold), ListPrice: dec(p.Price), Breaks: breaksOf(p),
-		Discount: dec(line.Discount), Net: amount(line.Net), Tax: dec(line.TaxPercent)}
+		Discount: dec(line.Discount), Charge: amount(line.Charge), Net: amount(line.Net), Tax: dec(line.TaxPercent)}
 	if line.Packs.Sign() > 0 {
 		packs := dec(line.Packs)
 		e.Packs = &packs

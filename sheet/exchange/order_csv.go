@@ -15,15 +15,16 @@ import (
 )
 
 // orderColumns are the columns of orders.csv. The nets of an order's rows add
-// up to its net.
+// up to its net; the last three, of the order as a whole, stand in its first row.
 var orderColumns = []string{
 	"order", "supplier", "line", "product", "description", "quantity", "unit", "unit code", "packs",
 	"price", "price unit", "price units per unit", "discount %", "net", "currency", "tax %", "weight kg",
 	"for", "needed by", "order by", "full pallets", "packs on a part pallet",
+	"line charge", "paid already", "rounding", "payable",
 }
 
-// orderTable writes one row a line of every order, and one each for delivery
-// and supplement.
+// orderTable writes one row a line of every order, and one each for its discount,
+// delivery and supplement.
 func orderTable(r *estimate.Result) ([]byte, error) {
 	var text bytes.Buffer
 	w := csv.NewWriter(&text)
@@ -60,16 +61,37 @@ func orderRows(o *purchase.Order, where []string) [][]string {
 			line.Quantity.String(), p.SoldBy.String(), p.SoldBy.Code(), packs,
 			line.Price.String(), p.PricePer.String(), line.UnitsPerSold.String(), line.Discount.String(),
 			line.Net.String(), line.Net.Currency().Code, line.TaxPercent.String(), weight,
-		}, where, []string{full, part}))
+		}, where, []string{full, part, unlessZero(line.Charge)}, payment(o, i == 0)))
 	}
-	for _, c := range charges(o) {
+	additions := charges(o)
+	if !o.Allowance.IsZero() {
+		additions = append([]charge{{orderDiscountReason, o.Allowance.Neg()}}, additions...)
+	}
+	for _, c := range additions {
 		rows = append(rows, slices.Concat([]string{
 			harmless(o.Number), harmless(o.Supplier.Code), fmt.Sprint(len(rows) + 1), "", c.reason,
 			"1", job.PerEach.String(), job.PerEach.Code(), "", c.amount.String(), job.PerEach.String(), "1", "0",
 			c.amount.String(), c.amount.Currency().Code, "", "",
-		}, where, []string{"", ""}))
+		}, where, []string{"", "", ""}, payment(o, false)))
 	}
 	return rows
+}
+
+const orderDiscountReason = "Discount on the whole order"
+
+// payment is how the order is paid, blank in all rows but its first.
+func payment(o *purchase.Order, first bool) []string {
+	if !first {
+		return []string{"", "", ""}
+	}
+	return []string{unlessZero(o.Paid), unlessZero(o.Rounding), o.Payable.String()}
+}
+
+func unlessZero(a money.Amount) string {
+	if a.IsZero() {
+		return ""
+	}
+	return a.String()
 }
 
 // charge is what an order costs besides its goods.

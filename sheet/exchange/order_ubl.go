@@ -143,7 +143,10 @@ type ublTotal struct {
 	Lines        ublAmount  `xml:"cbc:LineExtensionAmount"`
 	TaxExclusive ublAmount  `xml:"cbc:TaxExclusiveAmount"`
 	TaxInclusive ublAmount  `xml:"cbc:TaxInclusiveAmount"`
+	Allowances   *ublAmount `xml:"cbc:AllowanceTotalAmount"`
 	Charges      *ublAmount `xml:"cbc:ChargeTotalAmount"`
+	Prepaid      *ublAmount `xml:"cbc:PrepaidAmount"`
+	Rounding     *ublAmount `xml:"cbc:PayableRoundingAmount"`
 	Payable      ublAmount  `xml:"cbc:PayableAmount"`
 }
 
@@ -152,13 +155,13 @@ type ublOrderLine struct {
 }
 
 type ublLineItem struct {
-	ID        int         `xml:"cbc:ID"`
-	Note      string      `xml:"cbc:Note,omitempty"`
-	Quantity  ublQuantity `xml:"cbc:Quantity"`
-	Net       ublAmount   `xml:"cbc:LineExtensionAmount"`
-	Allowance *ublCharge  `xml:"cac:AllowanceCharge"`
-	Price     ublPrice    `xml:"cac:Price"`
-	Item      ublItem     `xml:"cac:Item"`
+	ID       int         `xml:"cbc:ID"`
+	Note     string      `xml:"cbc:Note,omitempty"`
+	Quantity ublQuantity `xml:"cbc:Quantity"`
+	Net      ublAmount   `xml:"cbc:LineExtensionAmount"`
+	Charges  []ublCharge `xml:"cac:AllowanceCharge"`
+	Price    ublPrice    `xml:"cac:Price"`
+	Item     ublItem     `xml:"cac:Item"`
 }
 
 type ublPrice struct {
@@ -195,21 +198,30 @@ func (w ublWriter) document(o *purchase.Order) ublDocument {
 		Version: "2.4", ID: o.Number, IssueDate: isoDate(w.settings.Date), Type: ublOrderType, Notes: w.notes(o),
 		Currency: w.settings.Currency.Code, Reference: w.settings.Name, Lines: len(o.Lines),
 		Buyer: w.buyer(), Seller: w.seller(o.Supplier), Delivery: w.delivery(o),
-		Tax:   ublTaxTotal{w.amount(o.Tax)},
-		Total: ublTotal{Lines: w.amount(o.Goods), TaxExclusive: w.amount(o.Net), TaxInclusive: w.amount(o.Gross), Payable: w.amount(o.Gross)},
+		Tax: ublTaxTotal{w.amount(o.Tax)},
+		Total: ublTotal{Lines: w.amount(o.Goods), TaxExclusive: w.amount(o.Net), TaxInclusive: w.amount(o.Gross), Payable: w.amount(o.Payable),
+			Allowances: w.unlessZero(o.Allowance), Charges: w.unlessZero(o.Charges()), Prepaid: w.unlessZero(o.Paid), Rounding: w.unlessZero(o.Rounding)},
+	}
+	for _, tax := range o.Taxes {
+		if !tax.Allowance.IsZero() {
+			d.Charges = append(d.Charges, w.allowance(o, tax))
+		}
 	}
 	for _, c := range charges(o) {
 		tax := w.taxCategory(w.settings.TaxPercent)
 		d.Charges = append(d.Charges, ublCharge{Charge: true, Reason: c.reason, Amount: w.amount(c.amount), Tax: &tax})
 	}
-	if total := o.Charges(); !total.IsZero() {
-		amount := w.amount(total)
-		d.Total.Charges = &amount
-	}
 	for i, line := range o.Lines {
 		d.OrderLine = append(d.OrderLine, ublOrderLine{w.line(i+1, line)})
 	}
 	return d
+}
+
+// allowance is a tax rate's share of the order's discount: the standard gives every
+// allowance one tax category.
+func (w ublWriter) allowance(o *purchase.Order, tax purchase.Tax) ublCharge {
+	base, category := w.amount(tax.Goods), w.taxCategory(tax.Percent)
+	return ublCharge{Reason: orderDiscountReason, Percent: o.DiscountPercent().String(), Amount: w.amount(tax.Allowance), Base: &base, Tax: &category}
 }
 
 func (w ublWriter) notes(o *purchase.Order) []string {
@@ -276,8 +288,8 @@ func (w ublWriter) delivery(o *purchase.Order) *ublDelivery {
 	return d
 }
 
-// line states a price of one sold unit before discount, exactly, and the
-// discount as the line's allowance.
+// line states a price of one sold unit before discount, exactly, the discount as
+// the line's allowance, and its charge.
 func (w ublWriter) line(number int, line purchase.Line) ublLineItem {
 	p := line.Product
 	unit := p.SoldBy.Code()
@@ -288,9 +300,12 @@ func (w ublWriter) line(number int, line purchase.Line) ublLineItem {
 		Item:  ublItem{Name: line.Words(), Code: ublID{p.Code}, Tax: w.taxCategory(line.TaxPercent)},
 	}
 	gross := w.settings.Currency.Round(line.Quantity.Mul(price))
-	if discount := gross.Sub(line.Net); !discount.IsZero() {
+	if discount := gross.Sub(line.Goods()); !discount.IsZero() {
 		base := w.amount(gross)
-		item.Allowance = &ublCharge{Reason: "Discount", Percent: line.Discount.String(), Amount: w.amount(discount), Base: &base}
+		item.Charges = append(item.Charges, ublCharge{Reason: "Discount", Percent: line.Discount.String(), Amount: w.amount(discount), Base: &base})
+	}
+	if !line.Charge.IsZero() {
+		item.Charges = append(item.Charges, ublCharge{Charge: true, Reason: "Charge on the line, whatever its quantity", Amount: w.amount(line.Charge)})
 	}
 	return item
 }
@@ -326,6 +341,15 @@ func (w ublWriter) taxScheme() ublTaxScheme {
 
 func (w ublWriter) amount(a money.Amount) ublAmount {
 	return ublAmount{w.settings.Currency.Code, a.String()}
+}
+
+// unlessZero is an amount that is left out when it is nothing.
+func (w ublWriter) unlessZero(a money.Amount) *ublAmount {
+	if a.IsZero() {
+		return nil
+	}
+	amount := w.amount(a)
+	return &amount
 }
 
 func isoDate(t time.Time) string { return t.Format(time.DateOnly) }

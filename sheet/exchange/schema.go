@@ -327,11 +327,14 @@ type termsEntry struct {
 }
 
 type supplierTerms struct {
-	Supplier     string  `json:"supplier"`
-	MinimumOrder string  `json:"minimum_order"`
-	Charge       string  `json:"delivery_charge"`
-	FreeFrom     *string `json:"free_from"`
-	Discount     dec     `json:"discount_pct"`
+	Supplier      string  `json:"supplier"`
+	MinimumOrder  string  `json:"minimum_order"`
+	Charge        string  `json:"delivery_charge"`
+	FreeFrom      *string `json:"free_from"`
+	OrderDiscount dec     `json:"order_discount_pct"`
+	DiscountFrom  *string `json:"order_discount_from"`
+	Paid          string  `json:"paid_already"`
+	PayableStep   *string `json:"payable_step"`
 }
 
 type priceTerms struct {
@@ -340,6 +343,8 @@ type priceTerms struct {
 	Price    dec          `json:"list_price"`
 	PricePer string       `json:"price_per"`
 	Breaks   []breakEntry `json:"breaks"`
+	Discount dec          `json:"discount_pct"`
+	Charge   string       `json:"line_charge"`
 	Tax      dec          `json:"tax_pct"`
 }
 
@@ -356,24 +361,32 @@ type extraTerms struct {
 }
 
 type orderEntry struct {
-	Supplier     string      `json:"supplier"`
-	Name         string      `json:"supplier_name"`
-	Number       string      `json:"number"`
-	For          string      `json:"for"`
-	NeededBy     *string     `json:"needed_by"`
-	OrderBy      *string     `json:"order_by"`
-	Weight       dec         `json:"weight_kg"`
-	Lines        []lineEntry `json:"lines"`
-	Goods        string      `json:"goods"`
-	MinimumOrder string      `json:"minimum_order"`
-	Charge       string      `json:"delivery_charge"`
-	FreeFrom     *string     `json:"free_from"`
-	Delivery     string      `json:"delivery"`
-	Supplement   string      `json:"supplement"`
-	Net          string      `json:"net"`
-	Taxes        []taxEntry  `json:"taxes"`
-	Tax          string      `json:"tax"`
-	Gross        string      `json:"gross"`
+	Supplier        string      `json:"supplier"`
+	Name            string      `json:"supplier_name"`
+	Number          string      `json:"number"`
+	For             string      `json:"for"`
+	NeededBy        *string     `json:"needed_by"`
+	OrderBy         *string     `json:"order_by"`
+	Weight          dec         `json:"weight_kg"`
+	Lines           []lineEntry `json:"lines"`
+	Goods           string      `json:"goods"`
+	MinimumOrder    string      `json:"minimum_order"`
+	Charge          string      `json:"delivery_charge"`
+	FreeFrom        *string     `json:"free_from"`
+	DiscountPercent dec         `json:"order_discount_pct"`
+	DiscountFrom    *string     `json:"order_discount_from"`
+	Discount        string      `json:"order_discount"`
+	Delivery        string      `json:"delivery"`
+	Supplement      string      `json:"supplement"`
+	Net             string      `json:"net"`
+	Taxes           []taxEntry  `json:"taxes"`
+	Tax             string      `json:"tax"`
+	Gross           string      `json:"gross"`
+	PaidAlready     string      `json:"paid_already"`
+	Paid            string      `json:"paid"`
+	PayableStep     *string     `json:"payable_step"`
+	Rounding        string      `json:"rounding"`
+	Payable         string      `json:"payable"`
 }
 
 type lineEntry struct {
@@ -393,6 +406,7 @@ type lineEntry struct {
 	ListPrice     dec          `json:"list_price"`
 	Breaks        []breakEntry `json:"breaks"`
 	Discount      dec          `json:"discount_pct"`
+	Charge        string       `json:"line_charge"`
 	Net           string       `json:"net"`
 	Tax           dec          `json:"tax_pct"`
 	Kind          string       `json:"kind"`
@@ -404,9 +418,10 @@ type breakEntry struct {
 }
 
 type taxEntry struct {
-	Percent dec    `json:"tax_pct"`
-	Base    string `json:"base"`
-	Tax     string `json:"tax"`
+	Percent  dec    `json:"tax_pct"`
+	Discount string `json:"order_discount"`
+	Base     string `json:"base"`
+	Tax      string `json:"tax"`
 }
 
 type labourEntry struct {

@@ -18,13 +18,14 @@ func termsOf(r *estimate.Result) termsEntry {
 		if s := o.Supplier; !suppliers[s] {
 			suppliers[s] = true
 			terms.Suppliers = append(terms.Suppliers, supplierTerms{Supplier: s.Code, MinimumOrder: amount(s.MinimumOrder), Charge: amount(s.Delivery),
-				FreeFrom: freeFrom(s.FreeFrom), Discount: dec(s.DiscountPercent)})
+				FreeFrom: orNull(s.FreeFrom), OrderDiscount: dec(s.OrderDiscountPercent), DiscountFrom: orNull(s.OrderDiscountFrom),
+				Paid: amount(s.Paid), PayableStep: orNull(s.PayableStep)})
 		}
 		for _, line := range o.Lines {
 			if p := line.Product; !bought[p] {
 				bought[p] = true
 				terms.Prices = append(terms.Prices, priceTerms{Product: p.Code, Supplier: p.Supplier.Code, Price: dec(p.Price), PricePer: p.PricePer.String(),
-					Breaks: breaksOf(p), Tax: dec(p.TaxPercent)})
+					Breaks: breaksOf(p), Discount: dec(p.LineDiscount()), Charge: amount(p.LineCharge), Tax: dec(p.TaxPercent)})
 			}
 		}
 	}
@@ -57,8 +58,8 @@ func breaksOf(p *job.Product) []breakEntry {
 	return breaks
 }
 
-// freeFrom is the limit of free delivery, nil when there is none.
-func freeFrom(limit money.Amount) *string {
+// orNull is a limit, nil when there is none.
+func orNull(limit money.Amount) *string {
 	if limit.Sign() <= 0 {
 		return nil
 	}
