@@ -21,7 +21,7 @@ func (b *book) atOnce(sheet string) {
 	l := list[purchase.Split]{
 		title: "Ordered at once",
 		note: "What the orders for parts of the building cost, beside one order of the same goods to each supplier, before tax and as priced: later changes in this workbook do not move it. " +
-			"One order reaches price breaks, free delivery and minimums sooner. It wants room to store the goods, or a supplier who delivers on call.",
+			"One order reaches price breaks, discounts on orders, free delivery and minimums sooner. It wants room to store the goods, or a supplier who delivers on call.",
 		landscape: true,
 	}
 	inParts, once, less := b.splitSums()

@@ -42,7 +42,7 @@ func (b *book) basis(sheet string, crowded int) {
 			{heading: "Source", width: 40, cell: func(r rule, _ int) cell { return wrapped(r.source) }},
 		},
 	}
-	rules := b.generalRules()
+	rules := append(b.generalRules(), b.termRules()...)
 	rules = append(rules, b.carryingRules()...)
 	rules = append(rules, b.learningRules()...)
 	rules = append(rules, b.productRules()...)
@@ -66,7 +66,7 @@ func (b *book) generalRules() []rule {
 		{"Money", money.RoundingRule, s.Currency.Code + ", " + fmt.Sprint(s.Currency.Minor) + " decimals", "ISO 4217 minor units; EN 16931 for line and tax sums"},
 		{"Money", "Totals are sums of rounded lines. Costs that rooms share are split by largest remainder, ties to the earlier apartment and room, so that the rooms add up to the job.", "", ourDefinition},
 		{"Money", "What an order line costs, with its part of delivery and supplement by the lines' nets, goes to all rooms that use the product by the amount they use, whichever part of the building it was ordered for: packs opened for one part are used up in the next.", "", ourDefinition},
-		{"Money", "Order line = quantity x units per sold unit x price x (1 - discount). Delivery is charged below the free limit, a supplement up to the minimum order; both bear the job's tax.", "", "Suppliers sheet"},
+		{"Money", "Order line = quantity x units per sold unit x price x (1 - discount). Delivery is charged below the free limit, a supplement up to the minimum order; both bear the job's tax.", "", "Suppliers and Products sheets"},
 		{"Money", "Tax of an order is taken once on the sum of each rate.", s.TaxName + " " + per(s.TaxPercent), "EN 16931, rule BR-CO-17"},
 		{"Money", "Tax on purchases is a cost.", yesOrNo(s.PurchaseTaxIsCost), jobSheet},
 		{"Ladder", "Material + labour + other costs; contingency on each; overhead on all of that; their sum is the cost.", fmt.Sprintf("contingency %s, %s, %s; overhead %s", per(s.MaterialContingency), per(s.LabourContingency), per(s.OtherContingency), per(s.OverheadPercent)), jobSheet},

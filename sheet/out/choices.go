@@ -15,7 +15,7 @@ func (b *book) choiceRules() []rule {
 		return nil
 	}
 	code := b.result.Job.Settings.Currency.Code
-	rules := []rule{{"Suppliers", "Where several suppliers offer a product, all orders together are made cheapest, with delivery, free limits and minimum orders. " + provenWords(c),
+	rules := []rule{{"Suppliers", "Where several suppliers offer a product, all orders together are made cheapest, with discounts on whole orders, delivery, free limits and minimum orders. " + provenWords(c),
 		fmt.Sprintf("%s %s; each line where it is cheapest by itself: %s", c.Total, code, c.Apart), ourDefinition}}
 	for _, choice := range c.Products {
 		taken := choice.Offers[choice.Taken]
@@ -45,7 +45,7 @@ func reason(c purchase.Choice) string {
 	if c.Nets[c.Taken].Equal(c.Nets[c.Cheapest()]) {
 		return "its line is cheapest there"
 	}
-	return fmt.Sprintf("its line costs %s more than at the cheapest, which delivery and minimum orders outweigh", c.Nets[c.Taken].Sub(c.Nets[c.Cheapest()]))
+	return fmt.Sprintf("its line costs %s more than at the cheapest, which discounts on orders, delivery and minimum orders outweigh", c.Nets[c.Taken].Sub(c.Nets[c.Cheapest()]))
 }
 
 // netsWords lists what the product's line costs at each supplier.

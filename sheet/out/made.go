@@ -25,6 +25,9 @@ func (s *summary) made() {
 	sums := b.orderSums()
 	s.piece("Material: delivery and supplements", sums.Delivery.Add(sums.Supplement),
 		b.rounded("SUM("+s.from.totals.column(deliveryHeading)+")+SUM("+s.from.totals.column(supplementHeading)+")"))
+	if b.discounted() {
+		s.piece("Material: discounts on orders", sums.Allowance.Neg(), b.rounded("-SUM("+s.from.totals.column(orderDiscountHeading)+")"))
+	}
 	if b.result.Job.Settings.PurchaseTaxIsCost {
 		s.piece("Material: tax on purchases", sums.Tax, b.rounded("SUM("+s.from.totals.column(taxHeading)+")"))
 	}

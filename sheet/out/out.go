@@ -125,7 +125,14 @@ func (b *book) money() sources {
 	ordersSheet, totalsSheet := b.add("Orders"), b.add("Order totals")
 	var from sources
 	from.lines = b.orders(ordersSheet, lines)
-	from.totals = b.orderTotals(totalsSheet, from.lines, classes)
+	var discounts, payments listing
+	if b.discounted() {
+		discounts = b.orderDiscounts(b.add("Order discounts"), from.lines, classes)
+	}
+	from.totals = b.orderTotals(totalsSheet, from.lines, discounts, classes)
+	if b.settled() {
+		payments = b.orderPayments(b.add("Order payments"), from.totals)
+	}
 	if len(b.result.Splits) > 0 {
 		b.atOnce(b.add("Ordered at once"))
 	}
@@ -134,7 +141,7 @@ func (b *book) money() sources {
 		if len(b.result.Consignments) > 1 {
 			name += fmt.Sprintf("-%d", order.Consignment+1)
 		}
-		b.purchaseOrder(b.add(name), i+1, lines, from.lines, from.totals, classes)
+		b.purchaseOrder(b.add(name), i+1, lines, from.lines, from.totals, payments, classes)
 	}
 	b.deliveries(b.add("Deliveries"))
 	if len(b.returns()) > 0 {

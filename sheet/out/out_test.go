@@ -18,6 +18,7 @@ import (
 
 	"laybill/estimate"
 	"laybill/estimate/job"
+	"laybill/estimate/money"
 	"laybill/sheet/book"
 	"laybill/sheet/in"
 	"laybill/sheet/out"
@@ -150,9 +151,24 @@ func TestSameBytes(t *testing.T) {
 func TestFormulasHoldTheirResults(t *testing.T) {
 	learned := tinyJob(t)
 	learned.Settings.LearningPercent = decimal.NewFromInt(90)
-	for name, workbook := range map[string][]byte{"as it is": tinyWorkbook(t), "learned": write(t, run(t, learned))} {
+	for name, workbook := range map[string][]byte{"as it is": tinyWorkbook(t), "learned": write(t, run(t, learned)), "all terms": write(t, run(t, onTerms(tinyJob(t))))} {
 		t.Run(name, func(t *testing.T) { formulasHold(t, open(t, workbook)) })
 	}
+}
+
+// onTerms is the job with charges on lines, discounts on whole orders, deposits and
+// rounded payments, at three rates of tax, ordered floor by floor.
+func onTerms(j *job.Job) *job.Job {
+	dec := decimal.RequireFromString
+	amount := func(text string) money.Amount { return j.Settings.Currency.Round(dec(text)) }
+	north, south := j.Suppliers[0], j.Suppliers[1]
+	north.OrderDiscountPercent, north.OrderDiscountFrom, north.Paid, north.PayableStep = dec("3.25"), amount("150"), amount("201.37"), amount("0.5")
+	south.OrderDiscountPercent, south.Paid = dec("10"), amount("5")
+	for i, p := range j.Products {
+		p.LineCharge, p.TaxPercent = amount([]string{"7.77", "0"}[i%2]), dec([]string{"20", "5", "0"}[i%3])
+	}
+	j.Settings.Deliveries = job.DeliverFloors
+	return j
 }
 
 func formulasHold(t *testing.T, f *excelize.File) {
@@ -189,14 +205,7 @@ func alike(a, b string) bool {
 // with that change gives.
 func TestChangesMoveThePrice(t *testing.T) {
 	dec := decimal.RequireFromString
-	for _, tt := range []struct {
-		name       string
-		sheet      string
-		heading    string
-		key        string // text in the row to change
-		value      float64
-		inEstimate func(*job.Job)
-	}{
+	for _, c := range []change{
 		{"price of a plank", "Orders", "Price", "OAK", 30.005, func(j *job.Job) { product(j, "OAK").Price = dec("30.005") }},
 		{"discount", "Orders", "Discount", "SK", 0.4, nil},
 		{"wage", "Trades", "Wage an hour", "Layer", 31.4, func(j *job.Job) { j.Trades[0].Wage = dec("31.4") }},
@@ -213,26 +222,57 @@ func TestChangesMoveThePrice(t *testing.T) {
 		{"overhead", "Summary", "Per cent", "Overhead", 0.1, func(j *job.Job) { j.Settings.OverheadPercent = dec("10") }},
 		{"profit", "Summary", "Per cent", "Profit, on price", 0.22, func(j *job.Job) { j.Settings.ProfitPercent = dec("22") }},
 	} {
-		t.Run(tt.name, func(t *testing.T) {
-			f := open(t, unsteppedWorkbook(t))
-			before := calculated(t, f)
-			cell := find(t, f, tt.sheet, tt.heading, tt.key)
-			if err := f.SetCellValue(tt.sheet, cell, tt.value); err != nil {
-				t.Fatal(err)
-			}
-			after := calculated(t, f)
-			if tt.inEstimate == nil {
-				if before == after {
-					t.Errorf("the price stays %s", after)
-				}
-				return
-			}
-			j := unsteppedJob(t)
-			tt.inEstimate(j)
-			if want := run(t, j).Price.Ladder.Gross.Decimal().String(); after != want {
-				t.Errorf("the price becomes %s, a new estimate gives %s (before: %s)", after, want, before)
-			}
-		})
+		t.Run(c.name, func(t *testing.T) { c.movesThePrice(t, unsteppedWorkbook(t), unsteppedJob(t)) })
+	}
+}
+
+// So must the terms of purchase; a deposit moves no price.
+func TestChangesOfTermsMoveThePrice(t *testing.T) {
+	dec := decimal.RequireFromString
+	fresh := func() *job.Job {
+		j := onTerms(unsteppedJob(t))
+		j.Settings.Deliveries = job.DeliverJob
+		return j
+	}
+	workbook := write(t, run(t, fresh()))
+	for _, c := range []change{
+		{"line charge", "Orders", "Line charge", "OAK", 31.05, func(j *job.Job) { product(j, "OAK").LineCharge = j.Settings.Currency.Round(dec("31.05")) }},
+		{"order discount", "Order discounts", "Order discount %", "North Supplies", 0.041, func(j *job.Job) { j.Suppliers[0].OrderDiscountPercent = dec("4.1") }},
+		{"order discount out of reach", "Order discounts", "From goods of", "North Supplies", 1e5, func(j *job.Job) {
+			j.Suppliers[0].OrderDiscountFrom = j.Settings.Currency.Round(dec("100000"))
+		}},
+		{"a deposit costs nothing", "Order payments", "Paid already", "North Supplies", 1234, func(*job.Job) {}},
+	} {
+		t.Run(c.name, func(t *testing.T) { c.movesThePrice(t, workbook, fresh()) })
+	}
+}
+
+// change is one cell that is changed in a workbook, and the same in the job.
+type change struct {
+	name       string
+	sheet      string
+	heading    string
+	key        string // text in the row to change
+	value      float64
+	inEstimate func(*job.Job)
+}
+
+func (c change) movesThePrice(t *testing.T, workbook []byte, j *job.Job) {
+	f := open(t, workbook)
+	before := calculated(t, f)
+	if err := f.SetCellValue(c.sheet, find(t, f, c.sheet, c.heading, c.key), c.value); err != nil {
+		t.Fatal(err)
+	}
+	after := calculated(t, f)
+	if c.inEstimate == nil {
+		if before == after {
+			t.Errorf("the price stays %s", after)
+		}
+		return
+	}
+	c.inEstimate(j)
+	if want := run(t, j).Price.Ladder.Gross.Decimal().String(); after != want {
+		t.Errorf("the price becomes %s, a new estimate gives %s (before: %s)", after, want, before)
 	}
 }
 

@@ -140,6 +140,9 @@ func (s *summary) worthRow(l laid) {
 	cells := make([]cell, len(summaryWidths))
 	cells[0] = text("   dearer than this plan by, " + s.book.result.Job.Settings.Currency.Code).in(noteStyle)
 	net := s.from.lines.look(fmt.Sprint(key), lineHeading, netHeading)
+	if s.book.charged() {
+		net = fmt.Sprintf("(%s-N(%s))", net, s.from.lines.look(fmt.Sprint(key), lineHeading, lineChargeHeading))
+	}
 	perSold := bought.DivRound(line.Quantity, 8)
 	pieces := fmt.Sprintf("(%s*%s)", s.from.lines.look(fmt.Sprint(key), lineHeading, quantityHeading), perSold)
 	others := map[int]decimal.Decimal{7: decimal.NewFromInt(int64(l.byEye))}
@@ -148,7 +151,7 @@ func (s *summary) worthRow(l laid) {
 	}
 	for col := 7; col <= 10; col++ {
 		more := others[col].Sub(decimal.NewFromInt(int64(l.planks)))
-		worth := line.Net.Decimal().Mul(more).DivRound(bought, s.book.minor())
+		worth := line.Goods().Decimal().Mul(more).DivRound(bought, s.book.minor())
 		cells[col-1] = number(worth, decimalFormat(s.book.minor())).from(s.book.rounded(fmt.Sprintf("(%s-%s)*%s/%s", address(col, above), address(5, above), net, pieces)))
 		cells[col-1].style.italic = true
 	}

@@ -10,7 +10,7 @@ import (
 
 // purchaseOrder writes the order to one supplier. Its figures are looked up in
 // the order lists by number, so that a change there shows here.
-func (b *book) purchaseOrder(sheet string, no int, lines []orderLine, at, totals listing, classes taxClasses) {
+func (b *book) purchaseOrder(sheet string, no int, lines []orderLine, at, totals, payments listing, classes taxClasses) {
 	order := b.result.Orders[no-1]
 	s := b.open(sheet, page{widths: []float64{6, 14, 34, 10, 10, 8, 12, 8, 9, 13}})
 	s.title("Purchase order " + order.Number)
@@ -36,6 +36,7 @@ func (b *book) purchaseOrder(sheet string, no int, lines []orderLine, at, totals
 		}
 	}
 	b.purchaseTotals(s, no, order, totals, classes)
+	b.purchasePayment(s, no, order, payments)
 	s.skip(2)
 	s.note("Quantities are whole packs or order steps as computed from the laying plans. Please confirm prices, lead time and one production batch (shade) for each product.")
 	s.skip(2)
@@ -118,23 +119,43 @@ func (b *book) purchaseLine(s *sheet, line orderLine, at listing) {
 		look(number(line.Quantity, "#,##0.####"), quantityHeading), ruled(text(line.Product.SoldBy.String()+" "+line.Product.SoldBy.Code())), packsCell,
 		look(unitPrice(line.Price, b.minor()), priceHeading), ruled(text(line.Product.PricePer.String())),
 		look(percent(line.Discount), discountHeading), look(amount(line.Line.Net), netHeading))
+	if !line.Charge.IsZero() {
+		charge := make([]cell, 10)
+		charge[2], charge[7] = text("charge on this line, in its net").in(noteStyle).indented(), text("line").in(noteStyle).indented()
+		charge[6] = amount(line.Charge).from(at.look(key, lineHeading, lineChargeHeading))
+		charge[6].style.italic = true
+		s.putHigh(12, charge...)
+	}
 	if words := palletWords(line.Line); words != "" {
 		s.putHigh(12, cell{}, cell{}, text("pallets: "+words).in(noteStyle).indented())
 	}
 }
 
+// purchaseSum writes a sum of the order, found in one of the lists by its number;
+// negative is that it is taken off.
+func (s *sheet) purchaseSum(no int, from listing, label string, c cell, heading string, negative, strong bool) {
+	formula := from.look(fmt.Sprint(no), orderHeading, heading)
+	if negative {
+		formula = "-" + formula
+	}
+	cells := make([]cell, 10)
+	cells[6] = text(label)
+	cells[9] = c.from(formula)
+	if strong {
+		cells[6], cells[9] = cells[6].strong(), cells[9].total()
+		cells[7].style.edge, cells[8].style.edge, cells[6].style.edge = ruleAbove, ruleAbove, ruleAbove
+	}
+	s.putHigh(14, cells...)
+}
+
 func (b *book) purchaseTotals(s *sheet, no int, order purchase.Order, totals listing, classes taxClasses) {
 	look := func(label string, c cell, heading string, strong bool) {
-		cells := make([]cell, 10)
-		cells[6] = text(label)
-		cells[9] = c.from(totals.look(fmt.Sprint(no), orderHeading, heading))
-		if strong {
-			cells[6], cells[9] = cells[6].strong(), cells[9].total()
-			cells[7].style.edge, cells[8].style.edge, cells[6].style.edge = ruleAbove, ruleAbove, ruleAbove
-		}
-		s.putHigh(14, cells...)
+		s.purchaseSum(no, totals, label, c, heading, false, strong)
 	}
 	look("Goods", amount(order.Goods), goodsHeading, true)
+	if percent := order.Supplier.OrderDiscountPercent; percent.Sign() > 0 {
+		s.purchaseSum(no, totals, fmt.Sprintf("Order discount %s %%", percent), amount(order.Allowance.Neg()), orderDiscountHeading, true, false)
+	}
 	if !order.Delivery.IsZero() || !order.Supplier.Delivery.IsZero() {
 		look("Delivery", amount(order.Delivery), deliveryHeading, false)
 	}
@@ -150,4 +171,18 @@ func (b *book) purchaseTotals(s *sheet, no int, order purchase.Order, totals lis
 		}
 	}
 	look("Gross", amount(order.Gross), grossHeading, true)
+}
+
+// purchasePayment is what is left to pay, where that is not the gross.
+func (b *book) purchasePayment(s *sheet, no int, order purchase.Order, payments listing) {
+	if !settles(order.Supplier) {
+		return
+	}
+	if order.Supplier.Paid.Sign() > 0 {
+		s.purchaseSum(no, payments, "Paid already", amount(order.Paid.Neg()), paidHeading, true, false)
+	}
+	if order.Supplier.PayableStep.Sign() > 0 {
+		s.purchaseSum(no, payments, "Rounding", amount(order.Rounding), roundingHeading, false, false)
+	}
+	s.purchaseSum(no, payments, "Payable", amount(order.Payable), payableHeading, false, true)
 }

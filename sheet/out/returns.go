@@ -8,7 +8,8 @@ import (
 // returned is what goes back of a product, at the price of its last order.
 type returned struct {
 	purchase.Material
-	line purchase.Line
+	line  purchase.Line
+	order purchase.Order
 }
 
 // returns are the packs that may go back to their suppliers.
@@ -22,7 +23,7 @@ func (b *book) returns() []returned {
 		for _, order := range b.result.Orders {
 			for _, line := range order.Lines {
 				if line.Product == m.Product {
-					row.line = line
+					row.line, row.order = line, order
 				}
 			}
 		}
@@ -31,8 +32,11 @@ func (b *book) returns() []returned {
 	return rows
 }
 
-// worth is what was charged for the packs, before tax.
-func (r returned) worth() money.Amount { return r.line.Worth(r.ReturnedUnits) }
+// worth is what was charged for the packs, less the discount on their order and
+// before tax; a charge on the line is not for them.
+func (r returned) worth() money.Amount {
+	return r.order.Goods.Currency().Round(r.order.Kept(r.line.Worth(r.ReturnedUnits)))
+}
 
 // returnsSheet lists the packs that no place opens and that may go back. Their
 // price stays in the cost until a supplier credits it.

@@ -14,7 +14,11 @@ import (
 func (s *summary) suppliers() {
 	b := s.book
 	s.together(summaryHead + summaryRow*float64(len(b.buying())))
-	s.headed("By supplier", "Orders", "Goods", "Delivery", "Supplement", "Net", "Of material")
+	supplements := "Supplement"
+	if b.discounted() {
+		supplements = "Supplement less discount"
+	}
+	s.headed("By supplier", "Orders", "Goods", "Delivery", supplements, "Net", "Of material")
 	first := s.row + 1
 	suppliers := b.buying()
 	for _, supplier := range suppliers {
@@ -30,7 +34,11 @@ func (s *summary) suppliers() {
 		}
 		_, goods := sum(goodsHeading, func(o purchase.Order) money.Amount { return o.Goods })
 		_, delivery := sum(deliveryHeading, func(o purchase.Order) money.Amount { return o.Delivery })
-		_, supplement := sum(supplementHeading, func(o purchase.Order) money.Amount { return o.Supplement })
+		added, supplement := sum(supplementHeading, func(o purchase.Order) money.Amount { return o.Supplement })
+		if b.discounted() {
+			off, discount := sum(orderDiscountHeading, func(o purchase.Order) money.Amount { return o.Allowance })
+			supplement = amount(added.Sub(off)).from(b.rounded(supplement.formula + "-" + discount.formula))
+		}
 		net, netCell := sum(netHeading, func(o purchase.Order) money.Amount { return o.Net })
 		s.putWhole(summaryRow, text(supplier.Name), count(b.ordersOf(supplier)), goods, delivery, supplement, netCell.strong(),
 			shareOf(net, b.orderSums().Net, address(6, row), fmt.Sprintf("SUM(%s:%s)", fixed(6, first), fixed(6, first+len(suppliers)-1))))
