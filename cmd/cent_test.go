@@ -23,12 +23,16 @@ import (
 )
 
 // everyKindOfAmount is the base job with all that a result can hold amounts of:
-// deliveries by floor, discount, delivery, tax as a cost, overtime, extras,
+// deliveries by floor, discounts, charges on lines, delivery, a deposit, sums
+// payable that are rounded, two taxes and tax as a cost, overtime, extras,
 // contingency, retention, an option, a takeoff, risk, and a repair with its call-out.
 var everyKindOfAmount = map[string]string{
 	"Job.csv": "Setting,Value\nJob name,Two rooms\nJob number,N\nCurrency,EUR\nLength unit,mm\nTax %,20\nProfit %,10\nMaterial contingency %,2\nLabour contingency %,3\n" +
 		"Other contingency %,4\nOverhead %,9\nRetention %,5\nPurchase tax is a cost,yes\nDeliveries,floor\nHours a day,9\nOvertime after hours a day,8\nMore hours %,20\nTarget margin %,8\nPrice step,10\nLeast call-out hours,6\n",
-	"Suppliers.csv":    "Code,Name,Delivery charge,Minimum order,Free delivery from,Discount %\nNOR,Northlight Floors,35,900,2000,4\n",
+	"Suppliers.csv": "Code,Name,Delivery charge,Minimum order,Free delivery from,Discount %,Order discount %,Order discount from,Paid already,Payable rounded to\n" +
+		"NOR,Northlight Floors,35,900,2000,4,7.5,150,99.95,0.5\n",
+	"Products.csv": "Code,Description,Kind,Supplier,Length,Width,Pieces per pack,Sold by,Price,Price per,Weight,Line charge,Tax %\n" +
+		"OAK,Oak plank,plank,NOR,1285,192,8,pack,15,m2,14,9.99,7\nSKIR,Skirting,trim,NOR,2400,95,,piece,5,,,3.33,\nFILM,Vapour film,film,NOR,50000,2000,,roll,40,,,,\n",
 	"Apartments.csv":   "Apartment,Type,Floor\nE1,A,1\nE2,A,2\n",
 	"Extras.csv":       "Description,Per,Unit cost\nSkip,floor,99.95\n",
 	"Price breaks.csv": "Product,From quantity,Price\nOAK,4,14\nOAK,40,9\n",
@@ -42,7 +46,7 @@ var everyKindOfAmount = map[string]string{
 // amountKeys are the keys of a result file that hold money: amounts, and prices by
 // the unit. The prices of trim_choices are ratios in whole numbers, no money.
 var amountKeys = regexp.MustCompile(`^(net|goods|delivery|supplement|tax|gross|base|cost|amount|material|labour|other|(material|labour|other)_contingency|contingency|overhead|profit|retention|` +
-	`price|price_step|price_on_takeoff|difference|minimum_order|delivery_charge|free_from|list_price|unit_cost|wage|costs|left|right)$`)
+	`price|price_step|price_on_takeoff|difference|minimum_order|delivery_charge|free_from|line_charge|order_discount|order_discount_from|paid_already|paid|payable_step|rounding|payable|list_price|unit_cost|wage|costs|left|right)$`)
 
 // otherKeys are those that hold other numbers.
 var otherKeys = regexp.MustCompile(`(_pct|_m2|_h|_kg|_mm|_mm_a_m|quantity|hours|_factor|_per_unit|_per_sold_unit|units_per_sold|per_sold_unit|^(factor|packs|pieces|margin|markup|overtime_after|hours_a_day|area|takeoff_area|floor|phase|type|name|number|apartment|laid_through|bought|direction_deg))$`)

@@ -1,6 +1,7 @@
 package in
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -61,7 +62,9 @@ func (r *reader) readSuppliers() {
 			Country: r.text("country"), TaxNumber: r.text("taxnumber"), Email: r.text("email"),
 			LeadDays: r.whole("lead", mostDays), MinimumOrder: r.money("minimum"), Delivery: r.money("delivery"), FreeFrom: r.money("free"),
 			DiscountPercent: r.percent("discount"),
+			Paid:            r.money("paid"), PayableStep: r.money("payablestep"),
 		}
+		r.orderDiscount(s)
 		if s.DiscountPercent.Cmp(hundred) > 0 {
 			r.doubt(problem.ValueOutOfRange, "discount", "per cent from 0 to 100", "correct the discount")
 		}
@@ -70,7 +73,23 @@ func (r *reader) readSuppliers() {
 	})
 }
 
+// orderDiscount reads what the supplier takes off whole orders, and from where on.
+func (r row) orderDiscount(s *job.Supplier) {
+	off, state := r.percentOr("orderdiscount")
+	s.OrderDiscountPercent, s.OrderDiscountFrom = off, r.money("orderdiscountfrom")
+	if off.Cmp(hundred) > 0 || !off.Equal(off.Round(discountPlaces)) {
+		r.doubt(problem.ValueOutOfRange, "orderdiscount", fmt.Sprintf("per cent from 0 to 100, with at most %d decimals", discountPlaces), "correct the discount")
+	}
+	if off.IsZero() && state != unknown && s.OrderDiscountFrom.Sign() > 0 {
+		r.doubt(problem.ValueOutOfRange, "orderdiscountfrom", "nothing, as there is no order discount to begin there", "write the discount under Order discount %, or leave the limit empty")
+	}
+}
+
 var hundred = decimal.New(100, 0)
+
+// discountPlaces is the most decimals of an order discount: the choice of
+// suppliers counts with it in whole numbers.
+const discountPlaces = 4
 
 func (r *reader) readProducts() {
 	r.products = newNames[*job.Product]("product", "Products", r.filled("products"))
@@ -208,6 +227,8 @@ func (r row) productPrice(p *job.Product) {
 		r.doubt(problem.ValueOutOfRange, "step", "a number above 0", "correct the order step, or leave it empty")
 	}
 	p.MinimumQuantity = r.number("minimum")
+	p.LineCharge = r.money("linecharge")
+	r.lineDiscount(p)
 	tax, state := r.percentOr("tax")
 	p.TaxPercent = tax
 	if state == blank {
@@ -221,6 +242,18 @@ func (r row) productPrice(p *job.Product) {
 	p.Returnable = r.yes("returnable")
 	if soldState == unknown {
 		r.problems.unknown[r.at("priceper")] = true
+	}
+}
+
+// lineDiscount reads the product's own discount, if it has one.
+func (r row) lineDiscount(p *job.Product) {
+	off, state := r.percentOr("discount")
+	if state != given {
+		return
+	}
+	p.Discount = decimal.NewNullDecimal(off)
+	if off.Cmp(hundred) > 0 {
+		r.doubt(problem.ValueOutOfRange, "discount", "per cent from 0 to 100", "correct the discount")
 	}
 }
 

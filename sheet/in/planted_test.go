@@ -45,8 +45,17 @@ Seed,x ^cell-unreadable
 Taks name ^setting-unknown,VAT
 Tax % ^name-repeated,7
 -- Suppliers --
-Code,Name,Country,Lead time days,Minimum order,Delivery charge,Free delivery from,Discount %
-S1,North Timber,DE,5,200,45,1500,3
+Code,Name,Country,Lead time days,Minimum order,Delivery charge,Free delivery from,Discount %,Order discount %,Order discount from,Paid already,Payable rounded to
+S1,North Timber,DE,5,200,45,1500,3,2.5,1000,250,0.05
+S10,Bay,,,,,,,103 ^value-out-of-range,,,
+S11,Cove,,,,,,,2.12345 ^value-out-of-range,,,
+S12,Reef,,,,,,,,1000 ^value-out-of-range,,
+S18,Fen,,,,,,,lots ^cell-unreadable,1000,,
+S13,Sound,,,,,,,2,soon ^cell-unreadable,,
+S14,Firth,,,,,,,0.05 ^percent-doubtful,,,
+S15,Loch,,,,,,,,,10.001 ^amount-too-fine,
+S16,Mere,,,,,,,,,-5 ^value-out-of-range,
+S17,Tarn,,,,,,,,,,0.005 ^amount-too-fine
 S2, ^cell-missing,,,,,,
 S3,South,Germany ^value-out-of-range,,,,,
 S4,East,,soon ^cell-unreadable,,,,
@@ -80,7 +89,7 @@ P16,Skirting,trim,S1,2.4,,,,piece,8,m2 ^product-incomplete,,
 P17, ^cell-missing,trim,S1,2.4,,,,piece,8,,,
 P18,Film,film,S1,50,2,,,roll,60,,,heavy ^cell-unreadable
 -- Products rules --
-Code,Description,Kind,Supplier,Length,Width,Pieces per pack,Sold by,Price,Least end piece,Least stagger,Least row width,Expansion gap,Kerf,Longest run,Lead time,Tax %,Joint,Order step,Minimum quantity,Returnable,Length of,Thickness
+Code,Description,Kind,Supplier,Length,Width,Pieces per pack,Sold by,Price,Least end piece,Least stagger,Least row width,Expansion gap,Kerf,Longest run,Lead time,Tax %,Joint,Order step,Minimum quantity,Returnable,Length of,Thickness,Line charge,Discount %
 R1,Ash plank,plank,S1,2.2,0.18,6,pack,31,2.3 ^laying-rule-too-long,,,,,,,,,,,,,
 R2,Ash plank,plank,S1,2.2,0.18,6,pack,31,,1.2 ^laying-rule-too-long,,,,,,,,,,,,
 R3,Ash plank,plank,S1,2.2,0.18,6,pack,31,,,0.2 ^laying-rule-too-long,,,,,,,,,,,
@@ -94,7 +103,11 @@ R10,Ash plank,plank,S1,2.2,0.18,6,pack,31,,,,,,,,,,0 ^value-out-of-range,,,,
 R11,Ash plank,plank,S1,2.2,0.18,6,pack,31,,,,,,,,,,,-2 ^value-out-of-range,,,
 R12,Ash plank,plank,S1,2.2,0.18,6,pack,31,,,,,,,,,,,,maybe ^choice-unknown,,
 R13,Skirting,trim,S1,2.0,,,piece,7,,,,,,,,,,,,,OAK ^choice-unknown,
-R14,Ash plank,plank,S1,2.2,0.18,6,pack,31,,,,,,,,,,,,,,thick ^cell-unreadable
+R14,Ash plank,plank,S1,2.2,0.18,6,pack,31,,,,,,,,,,,,,,thick ^cell-unreadable,
+R15,Ash plank,plank,S1,2.2,0.18,6,pack,31,,,,,,,,,,,,,,,7.005 ^amount-too-fine
+R16,Ash plank,plank,S1,2.2,0.18,6,pack,31,,,,,,,,,,,,,,,cutting ^cell-unreadable,
+R17,Ash plank,plank,S1,2.2,0.18,6,pack,31,,,,,,,,,,,,,,,,101 ^value-out-of-range
+R18,Ash plank,plank,S1,2.2,0.18,6,pack,31,,,,,,,,,,,,,,,,most ^cell-unreadable
 -- Price breaks --
 Product,From quantity,Price
 OAK,10,30
