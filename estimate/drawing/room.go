@@ -160,18 +160,64 @@ func (d *roomDrawing) height(row layout.Row) (deep, middle float64) {
 	return ends[0].Y - ends[1].Y, (ends[0].Y + ends[1].Y) / 2
 }
 
-// numbers writes the numbers of rows; where rows are thin the first, every fifth
-// and the floor's last.
+// numbers writes the numbers of rows: of all where they can be read, else of the
+// first, of every second, fifth or tenth and so on, and of the last.
 func (d *roomDrawing) numbers(first, last int, like Text) {
-	for number := first; number <= last; number++ {
-		deep, middle := d.height(d.Layout.Rows[number-1])
-		size := min(labelType, deep*0.8)
-		if size >= 1.5 || number%5 == 0 || number == first || number == len(d.Layout.Rows) {
-			like.Size, like.Bold, like.Value = max(size, smallType), true, strconv.Itoa(number)
-			like.At.Y = middle + size*0.36
-			d.scene.text(like)
+	shown, size := d.numbered(first, last)
+	for i, number := range shown {
+		like.Size = size
+		if i > 0 {
+			like.Size = min(like.Size, d.between(shown[i-1], number))
+		}
+		if i+1 < len(shown) {
+			like.Size = min(like.Size, d.between(number, shown[i+1]))
+		}
+		_, middle := d.height(d.Layout.Rows[number-1])
+		like.Bold, like.Value = true, strconv.Itoa(number)
+		like.At.Y = middle + like.Size*digitDrop
+		d.scene.text(like)
+	}
+}
+
+// digitDrop is from the middle of a figure to its base, in heights of the type.
+const digitDrop = 0.36
+
+// numbered are the rows whose numbers are written, and the size of type for
+// rows of full depth.
+func (d *roomDrawing) numbered(first, last int) (shown []int, size float64) {
+	deep := 0.0
+	for _, row := range d.Layout.Rows[first-1 : last] {
+		height, _ := d.height(row)
+		deep = max(deep, height)
+	}
+	step := 1
+	for _, next := range []int{2, 5, 10, 20, 50, 100} {
+		if deep*float64(step) >= legible/rowType {
+			break
+		}
+		step = next
+	}
+	shown = []int{first}
+	for number := first + 1; number < last; number++ {
+		if number%step == 0 && d.between(shown[len(shown)-1], number) >= legible && d.between(number, last) >= legible {
+			shown = append(shown, number)
 		}
 	}
+	if last > first {
+		shown = append(shown, last)
+	}
+	return shown, min(labelType, max(legible, deep*float64(step)*rowType))
+}
+
+// rowType is the size of a row's number in depths of the row.
+const rowType = 0.8
+
+// between is the size of type in which the numbers of two rows stand free.
+func (d *roomDrawing) between(lower, upper int) float64 {
+	const free = 0.95
+	_, low := d.height(d.Layout.Rows[lower-1])
+	_, high := d.height(d.Layout.Rows[upper-1])
+	return free * (low - high)
 }
 
 // beyondNumbers is the distance from a wall at which nothing meets its number.

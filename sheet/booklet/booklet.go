@@ -20,7 +20,7 @@ import (
 // Write writes the booklet of a result. The same result gives the same bytes:
 // dates are the job's.
 func Write(w io.Writer, r *estimate.Result) error {
-	d := compose(&document{result: r, crew: crew.Of(r), lines: map[setText][]string{}})
+	d := compose(&document{result: r, crew: crew.Of(r), lines: map[setText][]string{}, widths: map[setText]float64{}})
 	// The second draft knows all numbers; a third is needed only where a longer
 	// number took a line more.
 	for range mostDrafts {
@@ -58,11 +58,15 @@ type document struct {
 	width, height float64
 	y             float64 // where the next thing goes
 	section       string  // named in the header of the pages that begin now
+	roomShown     entry   // the room whose pages are written, none between rooms
 	pageOf        map[entry]int
+	roomPages     map[entry]int        // how many each room has
 	count         int                  // of the pages
 	known         map[entry]int        // pageOf of the draft; nil for the first draft
+	knownPages    map[entry]int        // roomPages of the draft
 	pages         int                  // count of the draft
 	lines         map[setText][]string // found so far, in all drafts
+	widths        map[setText]float64  // likewise, of texts in type of 1 mm
 }
 
 // entry is a line of the contents: a plan, one of its rooms, or a closing
@@ -74,7 +78,7 @@ type entry struct {
 
 // compose writes the booklet anew from what its draft tells.
 func compose(draft *document) *document {
-	d := &document{result: draft.result, crew: draft.crew, pageOf: map[entry]int{}, known: draft.pageOf, pages: draft.count, lines: draft.lines}
+	d := &document{result: draft.result, crew: draft.crew, pageOf: map[entry]int{}, roomPages: map[entry]int{}, known: draft.pageOf, knownPages: draft.roomPages, pages: draft.count, lines: draft.lines, widths: draft.widths}
 	d.open()
 	plans := d.crew.Plans()
 	d.cover(plans)
@@ -125,8 +129,8 @@ func (d *document) left() float64 { return d.height - bottomMargin - d.y }
 // begin starts a page for an entry of the contents.
 func (d *document) begin(e entry, section string) {
 	d.section = section
+	d.pageOf[e] = d.pdf.PageNo() + 1
 	d.page()
-	d.pageOf[e] = d.pdf.PageNo()
 	if e.room == 1 {
 		d.pdf.Bookmark(draw.Letters(section), 0, 0)
 	}
@@ -145,6 +149,9 @@ func (d *document) page() {
 	d.text(sideMargin, bottom, smallType, false, d.shortened(joined("  ·  ", set.Number, dateWords(set.Date)), d.inner()*0.6, smallType))
 	d.rightText(d.width-sideMargin, bottom, smallType, true, fmt.Sprintf("page %d of %d", d.pdf.PageNo(), d.pages))
 	d.y = topMargin
+	if d.roomShown != (entry{}) {
+		d.roomHead()
+	}
 }
 
 func dateWords(t time.Time) string {

@@ -235,57 +235,6 @@ func TestRoomPages(t *testing.T) {
 	}
 }
 
-// narrowRow is what a row looks like where rows stand in two columns.
-func narrowRow(lists *crew.Lists, row crew.Row) *regexp.Regexp {
-	var cells []string
-	for i, cut := range []crew.Cut{row.First, row.Between, row.Last} {
-		if cut.Count == 0 {
-			continue
-		}
-		if i != 1 {
-			cells = append(cells, lists.Cut(cut.Length))
-		}
-		cells = append(cells, strings.TrimPrefix(cut.From, crew.New))
-		if cut.To != "" {
-			cells = append(cells, "\u2192"+cut.To)
-		}
-	}
-	return regexp.MustCompile(regexp.QuoteMeta(row.Short) + " +" + strings.Join(cells, " +"))
-}
-
-// A room has one page, with its rows in two columns where they are many; its
-// rows go to a page of their own where neither would be readable. An A4 page
-// has 261 mm between header and footer: 27 rows of 192 mm, drawn 3.4 mm deep, and
-// 14 lines of 5 mm leave it room, while 63 rows would be drawn 1 mm deep.
-func TestOnePageARoom(t *testing.T) {
-	for _, tt := range []struct {
-		metres, pages int // of a side of the square room
-		printed       func(*crew.Lists, crew.Row) *regexp.Regexp
-	}{{2, 1, printedRow}, {5, 1, narrowRow}, {12, 2, narrowRow}} {
-		r := result(t, func(j *job.Job) {
-			j.Rooms[0].Name = "Alcove"
-			j.Rooms[0].Outline = shape.Rectangle(shape.Box{X1: measure.Length(tt.metres) * measure.Metre, Y1: measure.Length(tt.metres) * measure.Metre})
-		})
-		pages := pagesOf(t, written(t, r))
-		beginning := func(heading string) int {
-			return slices.IndexFunc(pages, func(page string) bool { return regexp.MustCompile(`(?m)^ *` + heading + ` *$`).MatchString(page) })
-		}
-		first, next := beginning("Room 1: Alcove"), beginning("Room 2: Box")
-		if next-first != tt.pages {
-			t.Errorf("%d m: the room has %d pages, want %d", tt.metres, next-first, tt.pages)
-			continue
-		}
-		rows := strings.ReplaceAll(pages[next-1], "\u00A0", " ")
-		lists := crew.Of(r)
-		plan := lists.Plans()[0]
-		for _, row := range lists.Rows(plan, plan.Rooms[0]) {
-			if line := tt.printed(lists, row); !line.MatchString(rows) {
-				t.Errorf("%d m: page %d lacks the row %s:\n%s", tt.metres, next, line, rows)
-			}
-		}
-	}
-}
-
 // Every bar to be cut and every delivery is printed, below what it is cut from
 // and where, or when it comes. Trims of a hundred apartments fill pages: the
 // heading stands on each.

@@ -45,7 +45,7 @@ func (d *document) cover(plans []*crew.Plan) {
 	}
 	if len(plans) > 0 {
 		d.part("How to read the pages")
-		d.paragraph(d.crew.HowToRead()+" Where rows stand in two columns, a number alone is a new plank, and \""+keptFor+"7.1\" the piece that its rest is kept for.", bodyType, false)
+		d.paragraph(d.crew.HowToRead()+" Where rows stand in columns, a number alone is a new plank, and \""+keptFor+"7.1\" the piece that its rest is kept for.", bodyType, false)
 	}
 	d.contents(plans)
 }

@@ -27,32 +27,97 @@ const (
 	drawingFrame   = 28.0  // of a drawing above and below the room
 	drawingGap     = 2.0   // below the drawing
 	pageSlack      = 1.0   // left free at the foot of a page that is filled by measure
+	pageOfWidth    = 45.0  // right of a room's name, for which of its pages it is
 )
 
-// room writes a room's page: what it is, its drawing, its pieces row by row. A
-// room that would not be readable on one page has its rows on the next.
+// A room has one page. What does not fit is set closer: the first of drawnRows
+// and of settings that fit are taken, so type gives way to its least size
+// before the drawing gives up the lengths and numbers on its pieces. Only a room
+// that fits with neither has its rows on further pages, which say so.
+
+// settings are the ways to set a room's rows and notes, the easiest to read
+// first. No type is smaller than seven points, which one can read with the page
+// at arm's length.
+var settings = []setting{
+	roomy,
+	{size: 3.2, cellPad: 0.7},
+	{size: 3.0, cellPad: 0.6},
+	{size: 3.0, cellPad: 0.6, abreast: 2},
+	{size: 3.0, cellPad: 0.4, abreast: 2},
+	{size: 2.7, cellPad: 0.3, abreast: 2},
+	{size: leastType, cellPad: 0.2, abreast: 3},
+}
+
+const leastType = 7 * 25.4 / 72
+
+// How deep a row must be drawn in mm: for the numbers and the lengths of its
+// pieces, for their numbers alone, and to see where the joints lie, all of which
+// the rows' table tells too.
+var drawnRows = []float64{3.4, 2.6, 1.6, 1.0}
+
+// room writes a room's page: what it is, its drawing, its pieces row by row.
 func (d *document) room(plan, number int, p *crew.Plan, room *building.Room) {
-	e := roomEntry(plan, number, p)
-	d.begin(e, d.section)
-	d.heading(e.name)
+	d.roomShown = roomEntry(plan, number, p)
+	d.begin(d.roomShown, d.section)
 	d.paragraph(d.crew.Facts(room), bodyType, false)
 	d.paragraph(d.serves(plan, number, p), bodyType, false)
 	d.y += 1.5
 	if d.left() < d.height/2 { // after the names of very many apartments
 		d.page()
 	}
-	notes := d.notes(room)
-	if cuts, height, fits := d.fit(p, room, notes); fits {
+	notes, sets := d.notes(room), d.cutsSet(p, room)
+	if cuts, height, fits := d.fit(room, sets, notes); fits {
 		d.drawing(room, height)
 		d.table(cuts)
-		d.notesBelow(notes, cuts.size)
-		return
+		d.notesBelow(cuts.explained(notes), cuts.size)
+	} else {
+		d.apart(room, sets, notes)
 	}
-	above := d.left() - d.notesHeight(notes, bodyType) - drawingGap - pageSlack
-	d.drawing(room, min(max(above, lowestDrawing), spreadDrawing))
-	d.notesBelow(notes, bodyType)
+	d.roomPages[d.roomShown] = d.pdf.PageNo() - d.pageOf[d.roomShown] + 1
+	d.roomShown = entry{}
+}
+
+// apart writes the drawing on a page and the rows on the next. The notes stand
+// with the drawing where they leave it its least height, else behind the rows.
+func (d *document) apart(room *building.Room, sets []table, notes []note) {
+	size := bodyType
+	if d.left()-d.notesHeight(notes, size)-drawingGap-pageSlack < lowestDrawing {
+		size = leastType
+	}
+	above := d.left() - d.notesHeight(notes, size) - drawingGap - pageSlack
+	behind := above < lowestDrawing
+	if behind {
+		above = d.left() - drawingGap
+	}
+	d.drawing(room, min(above, spreadDrawing))
+	if !behind {
+		d.notesBelow(notes, size)
+		notes = nil
+	}
 	d.page()
-	d.table(d.cutsOnPage(p, room))
+	var last table
+	for i, cuts := range d.cutsOnPages(sets) {
+		if i > 0 {
+			d.page()
+		}
+		d.table(cuts)
+		last = cuts
+	}
+	d.notesBelow(last.explained(notes), leastType)
+}
+
+// roomHead begins each page of a room: its name, and which of its pages this is
+// where it has several.
+func (d *document) roomHead() {
+	first, pages := d.pageOf[d.roomShown], d.knownPages[d.roomShown]
+	if pages > 1 {
+		d.rightText(d.width-sideMargin, d.y+titleType, bodyType, true, fmt.Sprintf("page %d of %d for this room", d.pdf.PageNo()-first+1, pages))
+	}
+	for _, line := range d.wrapped(d.roomShown.name, d.inner()-pageOfWidth, titleType, true) {
+		d.text(sideMargin, d.y+titleType, titleType, true, line)
+		d.y += titleType * leading
+	}
+	d.y++
 }
 
 func (d *document) drawing(room *building.Room, height float64) {
@@ -61,47 +126,41 @@ func (d *document) drawing(room *building.Room, height float64) {
 	d.y += scene.Height + drawingGap
 }
 
-// settings are the ways to set a room's rows and notes, the easiest to read
-// first. No type is smaller than one can read with the page on the floor beside
-// the knees.
-var settings = []setting{
-	roomy,
-	{size: 3.2, cellPad: 0.7},
-	{size: 3.0, cellPad: 0.6},
-	{size: 3.0, cellPad: 0.6, halves: true},
-	{size: 3.0, cellPad: 0.4, halves: true},
-}
-
-// How deep a row must be drawn in mm: for the numbers and the lengths of its
-// pieces, and for their numbers alone, which the rows' table explains.
-var drawnRows = []float64{3.4, 2.6}
-
 // fit chooses the setting in which the cuts and the notes leave the drawing
 // enough of the page, and gives the height that is left for it.
-func (d *document) fit(p *crew.Plan, room *building.Room, notes []note) (cuts table, height float64, fits bool) {
+func (d *document) fit(room *building.Room, sets []table, notes []note) (cuts table, height float64, fits bool) {
 	largest := d.crew.Scene(room, d.inner(), highestDrawing).Height
+	left := make([]float64, len(sets))
+	for i, cuts := range sets {
+		left[i] = d.left() - d.tableHeight(cuts) - d.notesHeight(cuts.explained(notes), cuts.size) - drawingGap - pageSlack
+	}
 	for _, deep := range drawnRows {
 		need := min(largest, max(lowestDrawing, drawingFrame+deep*float64(d.drawnRows(room))))
-		for _, s := range settings {
-			cuts = d.cuts(p, room, s)
-			height = d.left() - d.tableHeight(cuts) - d.notesHeight(notes, s.size) - drawingGap - pageSlack
-			if height >= need {
-				return cuts, min(height, highestDrawing), true
+		for i, cuts := range sets {
+			if left[i] >= need {
+				return cuts, min(left[i], highestDrawing), true
 			}
 		}
 	}
-	return cuts, height, false
+	return table{}, 0, false
 }
 
-// cutsOnPage are the cuts in the first setting in which they fill no more than
-// the page that begins; those that fill more go on to another.
-func (d *document) cutsOnPage(p *crew.Plan, room *building.Room) table {
-	for _, s := range settings {
-		if cuts := d.cuts(p, room, s); d.tableHeight(cuts) <= d.left() {
-			return cuts
+// cutsOnPages are the cuts on pages like the one that begins, in the first setting in which they fill no more than one, else in the closest.
+func (d *document) cutsOnPages(sets []table) []table {
+	height := d.left() - noteGap - bodyType*leading
+	for _, cuts := range sets {
+		if d.tableHeight(cuts) <= height {
+			return []table{cuts}
 		}
 	}
-	return d.cuts(p, room, roomy)
+	rest := sets[len(sets)-1]
+	var pages []table
+	for len(rest.rows) > 0 {
+		page, n := rest, d.filling(rest, height)
+		page.rows, rest.rows = rest.rows[:n], rest.rows[n:]
+		pages = append(pages, page)
+	}
+	return pages
 }
 
 // drawnRows is how many rows the room is laid in.
@@ -122,97 +181,11 @@ func (d *document) serves(plan, number int, p *crew.Plan) string {
 	return fmt.Sprintf("For %d apartments laid alike, named on page %d.", len(p.Apartments), d.known[roomEntry(plan, 1, p)])
 }
 
-// cuts is the room's pieces row by row.
-func (d *document) cuts(p *crew.Plan, room *building.Room, s setting) table {
-	var t table
-	switch {
-	case d.crew.InBlocks(room):
-		s.halves = false
-		t = d.blocks(p, room)
-	case s.halves:
-		t = d.narrowRows(d.crew.Rows(p, room))
-	default:
-		t = d.wideRows(d.crew.Rows(p, room))
-	}
-	t.setting = s
-	return t
-}
-
-// wideRows is a table across the page.
-func (d *document) wideRows(rows []crew.Row) table {
-	wide, whole, cut, to := 12.5, 14.0, 12.5, 14.0 // columns of a row's width, a row, a piece and its off-cut
-	if d.result.Job.Settings.LengthUnit.Imperial() {
-		wide, whole, cut, to = 15.5, 20, 20, 12.5
-	}
-	t := table{
-		spans: []span{{"Row", 3}, {"First piece", 3}, {"Full-length pieces", 3}, {"Last piece", 3}},
-		columns: []column{
-			{heading: "Pieces", width: 21, bold: true}, {heading: "Width", width: wide, right: true}, {heading: "Length", width: whole, right: true},
-			{heading: "Cut", width: cut, right: true, bold: true}, {heading: "From", width: 18.5}, {heading: "Off-cut to", width: to},
-			{heading: "No", width: 7, right: true}, {heading: "From", width: 21.5}, {heading: "Off-cut to", width: to},
-			{heading: "Cut", width: cut, right: true, bold: true}, {heading: "From", width: 18.5}, {heading: "Off-cut to", width: to},
-		},
-	}
-	for _, row := range rows {
-		cells := []string{row.Pieces, d.crew.Cut(row.Width), d.crew.Cut(row.Length), d.crew.Cut(row.First.Length), row.First.From, row.First.To, "", "", "", "", "", ""}
-		if row.Between.Count > 0 {
-			copy(cells[6:], []string{strconv.Itoa(row.Between.Count), row.Between.From, row.Between.To})
-		}
-		if row.Last.Count > 0 {
-			copy(cells[9:], []string{d.crew.Cut(row.Last.Length), row.Last.From, row.Last.To})
-		}
-		t.rows = append(t.rows, cells)
-	}
-	return t
-}
-
-// narrowRows is a table for half the width of the page: off-cuts stand behind
-// what they are cut from, new planks are numbers, and the rows' sizes are in the
-// drawing alone.
-func (d *document) narrowRows(rows []crew.Row) table {
-	cut, from, full := 9.0, 22.0, 15.0
-	if d.result.Job.Settings.LengthUnit.Imperial() {
-		cut, from, full = 16.3, 17.2, 13.2
-	}
-	t := table{
-		spans: []span{{"Row", 1}, {"First piece", 2}, {"Full", 1}, {"Last piece", 2}},
-		columns: []column{
-			{heading: "Pieces", width: 13.5, bold: true},
-			{heading: "Cut", width: cut, right: true, bold: true}, {heading: "New " + keptFor + " to", width: from},
-			{heading: "New", width: full},
-			{heading: "Cut", width: cut, right: true, bold: true}, {heading: "New " + keptFor + " to", width: from},
-		},
-	}
-	for _, row := range rows {
-		cells := []string{row.Short, d.crew.Cut(row.First.Length), fromTo(row.First), "", "", ""}
-		if row.Between.Count > 0 {
-			cells[3] = fromTo(row.Between)
-		}
-		if row.Last.Count > 0 {
-			copy(cells[4:], []string{d.crew.Cut(row.Last.Length), fromTo(row.Last)})
-		}
-		t.rows = append(t.rows, cells)
-	}
-	return t
-}
-
-const keptFor = "\u2192"
-
-// fromTo is the number of the new plank, or the off-cut, that pieces are cut
-// from, and where their off-cuts go.
-func fromTo(c crew.Cut) string {
-	words := listed(strings.TrimPrefix(c.From, crew.New))
-	if c.To != "" {
-		words += " " + listed(keptFor+c.To)
-	}
-	return words
-}
-
 // blocks is how the room's blocks are cut.
 func (d *document) blocks(p *crew.Plan, room *building.Room) table {
 	t := table{columns: []column{
-		{heading: "Hand", width: 13, bold: true}, {heading: "No", width: 8, right: true}, {heading: "Blocks", width: 28},
-		{heading: "First piece", width: 34, bold: true}, {heading: "Laid as", width: 36}, {heading: "From the rest", width: 34, bold: true}, {heading: "Laid as", width: 36},
+		{heading: "Hand", bold: true}, {heading: "No", right: true}, {heading: "Blocks"},
+		{heading: "First piece", bold: true}, {heading: "Laid as"}, {heading: "From the rest", bold: true}, {heading: "Laid as"},
 	}}
 	for _, b := range d.crew.Blocks(p, room) {
 		t.rows = append(t.rows, []string{b.Hand.String(), strconv.Itoa(b.Count), b.From, sized(b.Cut), b.Laid, sized(b.Rest), b.Kept})
@@ -226,7 +199,10 @@ type note struct {
 	bold  bool
 }
 
-const noteGap = 1.0
+const (
+	noteGap   = 1.0
+	shapedGap = "   ·   " // between two shaped pieces
+)
 
 // notes are the room's shaped pieces, equal cuts, trims, what to bring and what
 // the estimator noted.
@@ -236,10 +212,7 @@ func (d *document) notes(room *building.Room) []note {
 		notes = append(notes, plain(crew.BlockWords)...)
 	}
 	if shaped := d.crew.Shaped(room); len(shaped) > 0 {
-		notes = append(notes, note{crew.ShapedWords, true})
-		for _, corners := range shaped {
-			notes = append(notes, note{words: listed(corners)})
-		}
+		notes = append(notes, note{crew.ShapedWords, true}, note{words: unparted(strings.Join(shaped, shapedGap), shapedGap)})
 	}
 	if equal := d.crew.EqualCuts(room); equal != "" {
 		notes = append(notes, note{words: unparted(equal, "  ·  ")})

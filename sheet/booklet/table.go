@@ -1,5 +1,7 @@
 package booklet
 
+import "sort"
+
 // column is a column of a table. The widths of a table are shares of the page.
 type column struct {
 	heading string
@@ -20,6 +22,7 @@ type table struct {
 	spans   []span // none for one line of headings
 	columns []column
 	rows    [][]string
+	closest bool // in the fewest words
 	setting
 }
 
@@ -27,15 +30,15 @@ type table struct {
 type setting struct {
 	size    float64 // of the type
 	cellPad float64 // white round the words of a cell
-	halves  bool    // the second half of the rows stands beside the first
+	abreast int     // so many parts of the rows stand side by side; 0 is one
 }
 
 // roomy is the setting of every table that may go on to another page.
 var roomy = setting{size: bodyType, cellPad: bodyType * 0.26}
 
 const (
-	thinGrid  = 0.12 // pen in mm
-	halvesGap = 3.0  // between the halves of a table
+	thinGrid   = 0.12 // pen in mm
+	abreastGap = 2.0  // between parts of a table side by side
 )
 
 // placed is a table with its columns' places on the page.
@@ -61,30 +64,49 @@ func (d *document) place(t table, left, width float64) placed {
 	return p
 }
 
-// parts are the table as it stands on the page: whole, or its halves.
-func (d *document) parts(t table) []placed {
-	if !t.halves {
-		return []placed{d.place(t, sideMargin, d.inner())}
-	}
-	width := (d.inner() - halvesGap) / 2
-	middle := d.place(t, sideMargin, width).middle()
-	first, second := t, t
-	first.rows, second.rows = t.rows[:middle], t.rows[middle:]
-	return []placed{d.place(first, sideMargin, width), d.place(second, sideMargin+width+halvesGap, width)}
+// abreastWidth is how wide each of so many parts is that stand side by side.
+func (d *document) abreastWidth(parts int) float64 {
+	return (d.inner() - abreastGap*float64(parts-1)) / float64(parts)
 }
 
-// middle is how many rows reach over half the height of them all.
-func (p placed) middle() int {
-	half, n := (p.height()-p.headHeight())/2, 0
-	for reached := 0.0; reached < half; n++ {
-		reached += p.rowHeight(p.rows[n], false)
+// parts are the table as it stands on the page: whole, or in parts about as high
+// as one another.
+func (d *document) parts(t table) []placed {
+	if t.abreast < 2 {
+		return []placed{d.place(t, sideMargin, d.inner())}
 	}
-	return n
+	width := d.abreastWidth(t.abreast)
+	whole := d.place(t, sideMargin, width)
+	share := (whole.height() - whole.headHeight()) / float64(t.abreast)
+	parts := make([]placed, 0, t.abreast)
+	from, reached := 0, 0.0
+	for i := range t.abreast {
+		to := from
+		for ; to < len(t.rows) && reached < share*float64(i+1)-rounding; to++ {
+			reached += whole.rowHeight(t.rows[to], false)
+		}
+		part := t
+		part.rows = t.rows[from:to]
+		parts = append(parts, d.place(part, sideMargin+float64(i)*(width+abreastGap), width))
+		from = to
+	}
+	return parts
+}
+
+const rounding = 1e-6 // of heights that are added up
+
+// filling is how many of the rows fill a height, one at least.
+func (d *document) filling(t table, height float64) int {
+	return max(1, sort.Search(len(t.rows), func(n int) bool {
+		some := t
+		some.rows = t.rows[:n+1]
+		return d.tableHeight(some) > height
+	}))
 }
 
 // table writes a table.
 func (d *document) table(t table) {
-	top, bottom := d.y, 0.0
+	top, bottom := d.y, d.y
 	for _, p := range d.parts(t) {
 		d.y = top
 		p.write()
@@ -94,7 +116,7 @@ func (d *document) table(t table) {
 }
 
 // write writes the table, its headings and the text that stands over the rows
-// again on every further page. Halves never go on to one.
+// again on every further page. Parts side by side never go on to one.
 func (p placed) write() {
 	if len(p.rows) == 0 {
 		return

@@ -4,7 +4,9 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
+	"laybill/estimate/building"
 	"laybill/estimate/cutting"
 	"laybill/estimate/job"
 	"laybill/estimate/measure"
@@ -19,6 +21,27 @@ func (l *Lists) EndsNote() string {
 	}
 	return " Letters before and after a length are its left and right end as you face the wall: S square, I inside mitre, O outside mitre, C scribed to the next piece, J joint where the run goes on. " +
 		"Lengths are at the longest point: an inside mitre is longest at the wall, an outside one at the face. Mitres are sawn at 45 degrees, or at the number after the letter."
+}
+
+// endsKey explains the letters at the ends of the room's pieces of a product;
+// nothing where they have none.
+func (l *Lists) endsKey(room *building.Room, product *job.Product) string {
+	if !shaped(product) {
+		return ""
+	}
+	var used [len(endLetters)]bool
+	for _, length := range l.byRoom[room.Index] {
+		if length.Product == product {
+			used[length.Ends[0].Cut], used[length.Ends[1].Cut] = true, true
+		}
+	}
+	var words []string
+	for cut, is := range used {
+		if is {
+			words = append(words, endLetters[cut]+" "+endWords[cut])
+		}
+	}
+	return " (left and right end: " + strings.Join(words, ", ") + ")"
 }
 
 // shaped tells whether the ends of the product's pieces are cut by the corners

@@ -184,7 +184,7 @@ func (l *Lists) Trims(room *building.Room) []string {
 	}
 	lines := make([]string, len(products))
 	for i, product := range products {
-		lines[i] = product.Description + ":  " + strings.Join(at[product], ",  ")
+		lines[i] = product.Description + l.endsKey(room, product) + ":  " + strings.Join(at[product], ",  ")
 	}
 	return lines
 }
