@@ -22,7 +22,22 @@ func (d *document) list(e entry, note, none string, t table) {
 	}
 	d.paragraph(note, bodyType, false)
 	d.y += 2
-	d.table(t)
+	d.table(d.onOnePage(t))
+}
+
+// onOnePage sets a table closer that is a little too long for the page.
+func (d *document) onOnePage(t table) table {
+	if t.size == 0 {
+		t.setting = roomy
+	}
+	for _, closer := range append([]setting{t.setting}, settings...) {
+		try := t
+		try.setting = closer
+		if closer.abreast == 0 && closer.size <= t.size && d.tableHeight(try) <= d.left() {
+			return try
+		}
+	}
+	return t
 }
 
 // programme writes the days of every apartment, those first that are laid

@@ -42,6 +42,7 @@ var settings = []setting{
 	roomy,
 	{size: 3.2, cellPad: 0.7},
 	{size: 3.0, cellPad: 0.6},
+	{size: 3.0, cellPad: 0.3},
 	{size: 3.0, cellPad: 0.6, abreast: 2},
 	{size: 3.0, cellPad: 0.4, abreast: 2},
 	{size: 2.7, cellPad: 0.3, abreast: 2},
@@ -52,8 +53,11 @@ const leastType = 7 * 25.4 / 72
 
 // How deep a row must be drawn in mm: for the numbers and the lengths of its
 // pieces, for their numbers alone, and to see where the joints lie, all of which
-// the rows' table tells too.
-var drawnRows = []float64{3.4, 2.6, 1.6, 1.0}
+// the rows' table tells too. Lengths are given up before the closest table is
+// taken.
+var drawnRows = []float64{drawnLengths, 2.6, 1.6, 1.0}
+
+const drawnLengths = 3.4
 
 // room writes a room's page: what it is, its drawing, its pieces row by row.
 func (d *document) room(plan, number int, p *crew.Plan, room *building.Room) {
@@ -137,7 +141,7 @@ func (d *document) fit(room *building.Room, sets []table, notes []note) (cuts ta
 	for _, deep := range drawnRows {
 		need := min(largest, max(lowestDrawing, drawingFrame+deep*float64(d.drawnRows(room))))
 		for i, cuts := range sets {
-			if left[i] >= need {
+			if left[i] >= need && !(cuts.closest && deep == drawnLengths) {
 				return cuts, min(left[i], highestDrawing), true
 			}
 		}

@@ -1,16 +1,24 @@
 package booklet
 
-import "strings"
+import (
+	"cmp"
+	"slices"
+	"strings"
+)
 
 // demand is how wide the columns of a table must be, in heights of its type: for
-// the longest of their words, and for no cell to take a second line.
-type demand struct{ words, lines []float64 }
+// the longest of their words, and for each of their cells to take one line,
+// the widest first.
+type demand struct {
+	words []float64
+	lines [][]float64
+}
 
 func (d *document) demand(t table) demand {
-	w := demand{make([]float64, len(t.columns)), make([]float64, len(t.columns))}
+	w := demand{make([]float64, len(t.columns)), make([][]float64, len(t.columns))}
 	look := func(i int, words string, bold bool) {
 		line := d.unitWidth(words, bold)
-		w.lines[i] = max(w.lines[i], line)
+		w.lines[i] = append(w.lines[i], line)
 		if line <= w.words[i] {
 			return
 		}
@@ -20,11 +28,10 @@ func (d *document) demand(t table) demand {
 	}
 	for i, c := range t.columns {
 		look(i, c.heading, true)
-	}
-	for _, cells := range t.rows {
-		for i, words := range cells {
-			look(i, words, t.columns[i].bold)
+		for _, cells := range t.rows {
+			look(i, cells[i], c.bold)
 		}
+		slices.SortFunc(w.lines[i], func(a, b float64) int { return cmp.Compare(b, a) })
 	}
 	return w
 }
@@ -41,28 +48,41 @@ func (d *document) unitWidth(words string, bold bool) float64 {
 	return width
 }
 
-// share gives the columns their part of a width: what their lines need and a
-// like share of the rest, or what their words need and as much more as there
-// is. It tells whether there is enough for the words.
+// share gives the columns their part of a width: what their cells need, and a
+// like share of the rest. Where that is too much, those cells take a second line
+// that give most width for it. It tells whether there is enough for the words.
 func (w demand) share(t *table, width float64) bool {
-	words, lines := 0.0, 0.0
-	for i := range t.columns {
-		words += w.words[i]*t.size + 2*t.cellPad + columnSlack
-		lines += w.lines[i]*t.size + 2*t.cellPad + columnSlack
+	free := width/t.size - float64(len(t.columns))*(2*t.cellPad+columnSlack)/t.size
+	taken := 0.0
+	at := make([]int, len(t.columns)) // the widest cell that takes one line
+	wide := make([]float64, len(t.columns))
+	for i, lines := range w.lines {
+		wide[i] = lines[0]
+		taken += wide[i]
 	}
-	t.columns = append([]column(nil), t.columns...)
-	for i := range t.columns {
-		least, most := w.words[i]*t.size+2*t.cellPad+columnSlack, w.lines[i]*t.size+2*t.cellPad+columnSlack
-		switch {
-		case lines <= width:
-			t.columns[i].width = most * width / lines
-		case words < width:
-			t.columns[i].width = least + (most-least)*(width-words)/(lines-words)
-		default:
-			t.columns[i].width = least
+	for taken > free {
+		best, gain, next := -1, 0.0, 0
+		for i, lines := range w.lines {
+			to := at[i]
+			for to < len(lines)-1 && lines[to] >= wide[i] {
+				to++
+			}
+			if g := (wide[i] - max(lines[to], w.words[i])) / float64(max(to-at[i], 1)); g > gain {
+				best, gain, next = i, g, to
+			}
 		}
+		if best < 0 {
+			break
+		}
+		taken -= wide[best]
+		at[best], wide[best] = next, max(w.lines[best][next], w.words[best])
+		taken += wide[best]
 	}
-	return words <= width
+	t.columns = slices.Clone(t.columns)
+	for i := range t.columns {
+		t.columns[i].width = wide[i]*max(1, free/taken)*t.size + 2*t.cellPad + columnSlack
+	}
+	return taken <= free
 }
 
 // columnSlack is for widths that are rounded in the document's own units.
