@@ -18,25 +18,29 @@ func (d *roomDrawing) hatches() (fresh, offcut hatch) {
 
 // blockLabel writes a cut piece's number along its block, as far as there is
 // room.
-func (d *roomDrawing) blockLabel(piece *layout.Piece, ring []Point) {
+func (d *roomDrawing) blockLabel(piece *layout.Piece) {
+	ring := d.laid(piece.At)
 	side := d.laid(shape.Ring{{}, d.Layout.Blocks.Sides[piece.Hand-layout.Left]})
 	dx, dy := side[1].X-side[0].X, side[1].Y-side[0].Y
 	long := math.Hypot(dx, dy)
 	deep := areaOf(d.laid(d.Layout.Blocks.Outline(piece.Hand))) / long
-	size := min(smallType, deep*0.62)
-	label := PieceNumber(piece)
-	if size < 1.3 || textWidth(label, size) > 1.15*areaOf(ring)/deep {
-		return
-	}
 	turn := -math.Atan2(dy, dx) * 180 / math.Pi
 	if turn > 90 {
 		turn -= 180
 	} else if turn <= -90 {
 		turn += 180
 	}
-	sin, cos := math.Sincos(turn * math.Pi / 180)
-	middle, drop := centroid(ring), size*0.36
-	d.scene.text(Text{At: Point{middle.X + drop*sin, middle.Y + drop*cos}, Size: size, Anchor: Middle, Turn: turn, Halo: true, Value: label})
+	size := min(smallType, deep*rowLabel)
+	if size < legible {
+		return
+	}
+	for _, size := range []float64{size, legible} {
+		t := Text{At: dropped(centroid(ring), size, turn), Size: size, Anchor: Middle, Turn: turn, Halo: true, Value: PieceNumber(piece)}
+		if place := t.label(0); place.inside([][]Point{ring}) && d.free(place) {
+			d.scene.text(t)
+			return
+		}
+	}
 }
 
 // areaOf is the area inside a ring in square mm of paper.
@@ -72,7 +76,7 @@ func (d *roomDrawing) blockRows() {
 	}
 	for i, row := range d.Layout.Rows {
 		middle := shape.Ring{{Y: (row.Y0 + row.Y1) / 2}}.Turn(d.quarter - along)
-		y := min(d.bottom(), max(d.top+smallType, d.points(middle)[0].Y+normalType*0.36))
-		d.scene.text(Text{At: Point{d.left - 7, y}, Size: normalType, Anchor: End, Bold: true, Value: "row " + strconv.Itoa(i+1)})
+		y := min(d.bottom(), max(d.top+smallType, d.points(middle)[0].Y+normalType*digitDrop))
+		d.firstFree([]Text{{At: Point{d.left - 7, y}, Size: normalType, Anchor: End, Bold: true, Value: "row " + strconv.Itoa(i+1)}})
 	}
 }

@@ -20,14 +20,18 @@ func (d *roomDrawing) profiles() {
 		if slope > 90 || slope <= -90 {
 			slope += 180
 		}
-		words := "expansion profile " + d.bounded(profile.Length())
-		if math.Hypot(ends[1].X-ends[0].X, ends[1].Y-ends[0].Y) < textWidth(words, smallType)+2 {
-			words = "profile"
+		long := math.Hypot(ends[1].X-ends[0].X, ends[1].Y-ends[0].Y)
+		var places []Text
+		for _, words := range []string{"expansion profile " + d.bounded(profile.Length()), "profile"} {
+			for _, at := range []float64{0.5, 0.35, 0.65, 0.2, 0.8} {
+				if textWidth(words, smallType, true)/2 > long*min(at, 1-at) {
+					continue
+				}
+				middle := Point{ends[0].X + (ends[1].X-ends[0].X)*at, ends[0].Y + (ends[1].Y-ends[0].Y)*at}
+				places = append(places, Text{At: dropped(middle, smallType, slope), Size: smallType, Anchor: Middle, Turn: slope, Bold: true, Halo: true, Value: words})
+			}
 		}
-		sin, cos := math.Sincos(slope * math.Pi / 180)
-		middle := Point{(ends[0].X + ends[1].X) / 2, (ends[0].Y + ends[1].Y) / 2}
-		drop := smallType * 0.36
-		d.scene.text(Text{At: Point{middle.X + drop*sin, middle.Y + drop*cos}, Size: smallType, Anchor: Middle, Turn: slope, Bold: true, Halo: true, Value: words})
+		d.firstFree(places)
 	}
 }
 

@@ -2,7 +2,6 @@ package drawing
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 
@@ -28,7 +27,7 @@ const (
 	smallType  = 2.4
 	normalType = 2.9
 	labelType  = 3.6 // of a piece, where it is wide enough
-	legible    = 1.9 // least for more than a number
+	legible    = 1.9 // least of any: what would be smaller is left to the lists
 	wallPen    = 0.7
 	pieceGap   = 0.18 // outline of a piece
 	thinPen    = 0.13
@@ -36,76 +35,65 @@ const (
 
 // Room draws the floor to scale, as large as the width and height in mm allow.
 func Room(floor Floor, width, height float64) *Scene {
+	d := &roomDrawing{Floor: floor, frame: floor.frame(width, height), scene: &Scene{Width: width}}
+	d.outline = d.room(floor.Room.Walls.Outer)
+	d.scene.Height = d.bottom() + marginBottom
+	d.pieces()
+	d.holes()
+	// Texts take their places one after another: first those that have no choice.
+	d.north()
+	d.sizes()
+	d.legend()
+	d.rowNumbers()
+	d.profiles()
+	d.walls()
+	d.pieceLabels()
+	return d.scene
+}
+
+// Height is how high Room draws the floor.
+func Height(floor Floor, width, height float64) float64 {
+	return floor.frame(width, height).bottom() + marginBottom
+}
+
+func (floor Floor) frame(width, height float64) frame {
 	var direction, along shape.Angle
 	if floor.Layout != nil {
 		direction, along = floor.Layout.Direction, floor.Layout.Along()
 	}
-	d := &roomDrawing{Floor: floor, frame: newFrame(floor.Room.Walls, direction, along, width, height), scene: &Scene{Width: width}}
-	d.scene.Height = d.bottom() + marginBottom
-	d.pieces()
-	d.holes()
-	d.walls()
-	d.profiles()
-	d.rowNumbers()
-	d.sizes()
-	d.north()
-	d.legend()
-	return d.scene
+	return newFrame(floor.Room.Walls, direction, along, width, height)
 }
 
 type roomDrawing struct {
 	Floor
 	frame
-	scene *Scene
+	scene   *Scene
+	outline []Point // of the room
+	taken   []label // by texts so far
 }
 
 func (d *roomDrawing) pieces() {
+	fresh, offcut := d.hatches()
 	for _, step := range d.Steps {
-		rings := [][]Point{d.laid(step.Piece.At)}
-		for _, hole := range step.Piece.Holes {
-			rings = append(rings, d.laid(hole))
-		}
+		rings := d.rings(step.Piece)
 		d.scene.area(Area{Rings: rings, Fill: White, Stroke: pieceGap})
-		fresh, offcut := d.hatches()
 		switch step.Source {
 		case cutlist.NewPlank:
 			fresh.fill(d.scene, rings)
 		case cutlist.Offcut:
 			offcut.fill(d.scene, rings)
 		}
-		switch {
-		case d.Layout.Blocks == nil:
-			d.pieceLabel(step.Piece, step.Source == cutlist.Whole && !d.Racked, rings[0])
-		case step.Source != cutlist.Whole:
-			d.blockLabel(step.Piece, rings[0])
-		}
 	}
 }
 
-// pieceLabel writes the piece's number on it, and the length of a cut one, as
-// far as there is room.
-func (d *roomDrawing) pieceLabel(piece *layout.Piece, whole bool, ring []Point) {
-	b := piece.At.Bounds()
-	long, deep := float64(b.X1-b.X0)*d.perUnit, float64(b.Y1-b.Y0)*d.perUnit
-	size := min(labelType, deep*0.56)
-	if size < 1.3 {
-		return
+// rings are the piece's outline and its holes on the paper.
+func (d *roomDrawing) rings(piece *layout.Piece) [][]Point {
+	rings := [][]Point{d.laid(piece.At)}
+	for _, hole := range piece.Holes {
+		rings = append(rings, d.laid(hole))
 	}
-	label := PieceNumber(piece)
-	if with := label + "  " + Cut(b.X1-b.X0, d.Unit); !whole && size >= legible && textWidth(with, size) <= long-1 {
-		label = with
-	}
-	if textWidth(label, size) > long-0.4 {
-		return
-	}
-	middle := centre(ring)
-	sin, cos := math.Sincos(d.slope() * math.Pi / 180)
-	drop := size * 0.36
-	d.scene.text(Text{At: Point{middle.X + drop*sin, middle.Y + drop*cos}, Size: size, Anchor: Middle, Turn: d.slope(), Halo: true, Value: label})
+	return rings
 }
-
-// PieceNumber names a piece within its room: row and place in the row.
-func PieceNumber(p *layout.Piece) string { return strconv.Itoa(p.Row) + "." + strconv.Itoa(p.Seq) }
 
 // Cut writes a length for the saw: whole millimetres, or feet and inches to
 // the nearest sixteenth.
@@ -146,12 +134,25 @@ func (d *roomDrawing) rowNumbers() {
 	}
 	last := len(d.Layout.Rows)
 	d.numbers(1, last, Text{At: Point{X: d.left - 7}, Anchor: End})
-	for _, number := range []int{1, last} {
-		row := d.Layout.Rows[number-1]
-		_, middle := d.height(row)
-		d.scene.text(Text{At: Point{d.right() + 6.5, middle + smallType*0.5}, Size: smallType, Value: Cut(row.Y1-row.Y0, d.Unit) + " wide"})
-	}
 	d.startMark(1)
+	d.rowWidth(1, 1)
+	if last > 1 {
+		d.rowWidth(last, -1)
+	}
+}
+
+// rowWidth writes the width of a row on the right; where another's stands there,
+// a little further down or up.
+func (d *roomDrawing) rowWidth(number int, down float64) {
+	row := d.Layout.Rows[number-1]
+	_, middle := d.height(row)
+	words := Text{At: Point{d.right() + 6.5, middle + smallType*digitDrop}, Size: smallType, Value: Cut(row.Y1-row.Y0, d.Unit) + " wide"}
+	var places []Text
+	for range 5 {
+		places = append(places, words)
+		words.At.Y += down * smallType / 3
+	}
+	d.firstFree(places)
 }
 
 // height is how high a row is drawn, and where its middle is.
@@ -175,7 +176,7 @@ func (d *roomDrawing) numbers(first, last int, like Text) {
 		_, middle := d.height(d.Layout.Rows[number-1])
 		like.Bold, like.Value = true, strconv.Itoa(number)
 		like.At.Y = middle + like.Size*digitDrop
-		d.scene.text(like)
+		d.write(like)
 	}
 }
 
@@ -233,17 +234,18 @@ func (d *roomDrawing) startMark(number int) {
 	at := d.laid(shape.Ring{{X: d.Steps[first].Piece.At.Bounds().X0, Y: (row.Y0 + row.Y1) / 2}})[0]
 	tip := Point{min(at.X, d.left) - beyondNumbers, at.Y}
 	d.scene.area(Area{Rings: [][]Point{{tip, {tip.X - 1.8, tip.Y - 1.1}, {tip.X - 1.8, tip.Y + 1.1}}}, Fill: Black})
-	d.scene.text(Text{At: Point{d.left - 12.5, at.Y + 0.9}, Size: smallType, Anchor: End, Bold: true, Value: "START"})
+	d.taken = append(d.taken, newLabel(box(tip.X-1.8, tip.Y-1.1, tip.X, tip.Y+1.1)))
+	d.write(Text{At: Point{d.left - 12.5, at.Y + 0.9}, Size: smallType, Anchor: End, Bold: true, Value: "START"})
 }
 
 // sizes are the room's length and height between its outermost walls.
 func (d *roomDrawing) sizes() {
 	y := d.bottom() + 9
 	d.measureLine(Point{d.left, y}, Point{d.right(), y})
-	d.scene.text(Text{At: Point{d.left + d.width/2, y - 0.9}, Size: normalType, Anchor: Middle, Halo: true, Value: d.bounded(d.bounds.X1 - d.bounds.X0)})
+	d.write(Text{At: Point{d.left + d.width/2, y - 0.9}, Size: normalType, Anchor: Middle, Halo: true, Value: d.bounded(d.bounds.X1 - d.bounds.X0)})
 	x := d.right() + 26
 	d.measureLine(Point{x, d.bottom()}, Point{x, d.top})
-	d.scene.text(Text{At: Point{x - 0.9, d.top + d.deep/2}, Size: normalType, Anchor: Middle, Turn: 90, Halo: true, Value: d.bounded(d.bounds.Y1 - d.bounds.Y0)})
+	d.write(Text{At: Point{x - 0.9, d.top + d.deep/2}, Size: normalType, Anchor: Middle, Turn: 90, Halo: true, Value: d.bounded(d.bounds.Y1 - d.bounds.Y0)})
 }
 
 func (d *roomDrawing) bounded(l measure.Length) string {
@@ -266,13 +268,16 @@ func (d *roomDrawing) north() {
 	up := shape.Ring{{X: 0, Y: 0}, {X: 0, Y: measure.Metre}}.Turn(d.quarter)
 	dx, dy := direction(up[1].X), -direction(up[1].Y)
 	middle := Point{6, 10}
+	if dx != 0 {
+		middle = Point{7.5, 4} // above the numbers of the rows
+	}
 	from := func(along, aside float64) Point {
 		return Point{middle.X + along*dx - aside*dy, middle.Y + along*dy + aside*dx}
 	}
 	d.scene.line(from(-4, 0), from(1, 0), 0.3)
 	d.scene.area(Area{Rings: [][]Point{{from(4, 0), from(0.5, 1.3), from(0.5, -1.3)}}, Fill: Black})
 	letter := from(6, 0)
-	d.scene.text(Text{At: Point{letter.X, letter.Y + 0.36*normalType}, Size: normalType, Anchor: Middle, Bold: true, Value: "N"})
+	d.write(Text{At: Point{letter.X, letter.Y + 0.36*normalType}, Size: normalType, Anchor: Middle, Bold: true, Value: "N"})
 }
 
 func direction(l measure.Length) float64 {
@@ -307,14 +312,14 @@ func (d *roomDrawing) legend() {
 		if key.hatch != nil {
 			key.hatch.fill(d.scene, [][]Point{ring})
 		}
-		d.scene.text(Text{At: Point{x + 9, y + 3}, Size: normalType, Value: key.words})
-		x += 11 + textWidth(key.words, normalType)
+		d.write(Text{At: Point{x + 9, y + 3}, Size: normalType, Value: key.words})
+		x += 11 + textWidth(key.words, normalType, false)
 	}
 	if d.Racked {
-		d.scene.text(Text{At: Point{x, y + 3}, Size: normalType, Value: "rows of boards of random lengths"})
+		d.write(Text{At: Point{x, y + 3}, Size: normalType, Value: "rows of boards of random lengths"})
 	}
 	if d.Pattern != "" {
-		d.scene.text(Text{At: Point{x, y + 3}, Size: normalType, Bold: true, Value: "pattern: " + d.Pattern})
+		d.write(Text{At: Point{x, y + 3}, Size: normalType, Bold: true, Value: "pattern: " + d.Pattern})
 	}
 	d.scaleBar(y)
 }
@@ -338,14 +343,8 @@ func (d *roomDrawing) scaleBar(y float64) {
 		}
 		d.scene.area(Area{Rings: [][]Point{box(x+float64(i)*part, y+1, x+float64(i+1)*part, y+2.6)}, Fill: fill, Stroke: thinPen})
 	}
-	d.scene.text(Text{At: Point{x - 1, y + 2.7}, Size: smallType, Anchor: End, Value: "0"})
-	d.scene.text(Text{At: Point{x + 4*part + 1, y + 2.7}, Size: smallType, Value: fmt.Sprint(count, " ", unit)})
-}
-
-// textWidth is about how wide a text of the condensed sans comes out.
-func textWidth(s string, size float64) float64 {
-	const perLetter = 0.56
-	return perLetter * size * float64(len([]rune(s)))
+	d.write(Text{At: Point{x - 1, y + 2.7}, Size: smallType, Anchor: End, Value: "0"})
+	d.write(Text{At: Point{x + 4*part + 1, y + 2.7}, Size: smallType, Value: fmt.Sprint(count, " ", unit)})
 }
 
 // centre is the middle of the ring's bounding box.

@@ -133,7 +133,7 @@ func (d *document) drawing(room *building.Room, height float64) {
 // fit chooses the setting in which the cuts and the notes leave the drawing
 // enough of the page, and gives the height that is left for it.
 func (d *document) fit(room *building.Room, sets []table, notes []note) (cuts table, height float64, fits bool) {
-	largest := d.crew.Scene(room, d.inner(), highestDrawing).Height
+	largest := d.crew.SceneHeight(room, d.inner(), highestDrawing)
 	left := make([]float64, len(sets))
 	for i, cuts := range sets {
 		left[i] = d.left() - d.tableHeight(cuts) - d.notesHeight(cuts.explained(notes), cuts.size) - drawingGap - pageSlack

@@ -63,6 +63,15 @@ func (l *Lists) Steps(room *building.Room) []cutlist.Step {
 
 // Scene draws the room as large as the width and height in mm allow.
 func (l *Lists) Scene(room *building.Room, width, height float64) *drawing.Scene {
+	return drawing.Room(l.floor(room), width, height)
+}
+
+// SceneHeight is how high Scene draws the room.
+func (l *Lists) SceneHeight(room *building.Room, width, height float64) float64 {
+	return drawing.Height(l.floor(room), width, height)
+}
+
+func (l *Lists) floor(room *building.Room) drawing.Floor {
 	floor := drawing.Floor{Room: room, Layout: l.result.Layout(room), Steps: l.Steps(room), Unit: l.unit}
 	if covering := room.Spec.BuildUp.Covering(); covering != nil && covering.Product.Pattern.Rows() > 0 {
 		floor.Pattern = covering.Product.Pattern.String()
@@ -70,7 +79,7 @@ func (l *Lists) Scene(room *building.Room, width, height float64) *drawing.Scene
 	if racked := l.result.RackedIn(room); racked != nil {
 		floor.Layout, floor.Steps, floor.Racked = &racked.Rows.Layout, rowSteps(&racked.Rows.Layout), true
 	}
-	return drawing.Room(floor, width, height)
+	return floor
 }
 
 // Cut writes a length for the saw.
