@@ -41,8 +41,10 @@ func (d *roomDrawing) pieceLabel(step *cutlist.Step) {
 			return
 		}
 	}
-	if !d.onPiece(piece, Text{Size: size, Value: number}, long) && size > legible {
-		d.onPiece(piece, Text{Size: legible, Value: number}, long)
+	for _, size := range []float64{size, (size + legible) / 2, legible} {
+		if d.onPiece(piece, Text{Size: size, Value: number}, long) {
+			return
+		}
 	}
 }
 
