@@ -76,6 +76,63 @@ func TestPublishedOrders(t *testing.T) {
 	}
 }
 
+// discounted is Order_Example of the same table as a result: 120 x 50 less 5 % and
+// a charge of 600.00, 15 x 15, 10 % off the order, delivery of 400, tax by a rate that
+// gives 100.00, some paid already and the rest rounded to whole.
+func discounted(paid string) obj {
+	result := orderOnly("NOK", "1.5943", "6525.00", "100.00", "6372.50", [][3]string{{"120", "50", "6300.00"}, {"15", "15", "225.00"}})
+	order := at(result, "orders", 0)
+	for key, value := range map[string]string{"order_discount_pct": "10", "order_discount": "652.50", "delivery": "400.00", "net": "6272.50", "paid_already": paid,
+		"paid": paid, "payable_step": "1", "rounding": "0.50", "payable": "6363.00"} {
+		order[key] = value
+	}
+	order["taxes"] = list{obj{"tax_pct": "1.5943", "order_discount": "652.50", "base": "6272.50", "tax": "100.00"}}
+	order["lines"].(list)[0].(obj)["discount_pct"], order["lines"].(list)[0].(obj)["line_charge"] = "5", "600.00"
+	result["price"] = obj{"tax_pct": "1.5943"}
+	return result
+}
+
+// The published order with all its parts holds, and no part of it can be another by a
+// cent.
+func TestPublishedOrderWithAllParts(t *testing.T) {
+	holds := func(result obj) bool {
+		report := check(t, result)
+		return claimOf(t, report, claimLines).OK && claimOf(t, report, claimOrders).OK
+	}
+	if !holds(discounted("10.00")) {
+		t.Fatal("the order does not hold")
+	}
+	for _, key := range []string{"order_discount", "delivery", "net", "tax", "gross", "paid", "paid_already", "rounding", "payable"} {
+		result := discounted("10.00")
+		if cent("orders", 0, key)(result); holds(result) {
+			t.Errorf("a cent more at %s is not noticed", key)
+		}
+	}
+	for name, fault := range map[string]func(obj){
+		"charge":                     cent("orders", 0, "lines", 0, "line_charge"),
+		"share of the discount":      cent("orders", 0, "taxes", 0, "order_discount"),
+		"discount out of reach":      set("6525.01", "orders", 0, "order_discount_from"),
+		"discount of another rate":   set("10.01", "orders", 0, "order_discount_pct"),
+		"rounded to something else":  set("5", "orders", 0, "payable_step"),
+		"half rounded down":          both(set("-0.50", "orders", 0, "rounding"), set("6362.00", "orders", 0, "payable")),
+		"the deposit is used twice":  func(r obj) { r["orders"] = append(r["orders"].(list), numbered(discounted("10.00"), "2")) },
+		"more than all is paid":      both(set("7000.00", "orders", 0, "paid_already"), set("7000.00", "orders", 0, "paid")),
+		"less is paid than is there": set("7000.00", "orders", 0, "paid_already"),
+	} {
+		result := discounted("10.00")
+		if fault(result); holds(result) {
+			t.Errorf("%s is not noticed", name)
+		}
+	}
+}
+
+// numbered is the order of a result with another number.
+func numbered(result obj, number string) obj {
+	order := at(result, "orders", 0)
+	order["number"] = number
+	return order
+}
+
 // TestFloatTrap adds 720.81, 0.01, -720.81 and -0.01, which binary floats do not
 // bring to nought (EN 16931 test file for rule BR-CO-10).
 func TestFloatTrap(t *testing.T) {
