@@ -13,19 +13,21 @@ import (
 type node struct {
 	*search
 	steps  [][]step
+	netted []bool  // whose lines are counted less what the order's discount takes off
 	worths []int64 // cost by minor unit of goods, of each order
 	bound  int64   // no choice in the node costs less
 
 	choice []int   // the cheapest offers under the worths
 	goods  []int64 // what each order has under that choice
 	costs  []int64 // what its lines cost
+	netOff []int64 // of that, what is counted as taken off
 	wanted []int64 // the goods that are best for each order
 	free   []int64 // what each order's charges less the worth of its goods are then
 }
 
 // root is the whole search.
 func (s *search) root() *node {
-	n := &node{search: s, worths: make([]int64, len(s.orders)), choice: make([]int, len(s.products))}
+	n := &node{search: s, steps: make([][]step, len(s.orders)), netted: make([]bool, len(s.orders)), worths: make([]int64, len(s.orders)), choice: make([]int, len(s.products))}
 	reach, contested := make([]int64, len(s.orders)), make([]bool, len(s.orders))
 	for i, o := range s.orders {
 		reach[i] = o.goods
@@ -42,16 +44,34 @@ func (s *search) root() *node {
 		}
 	}
 	for i, o := range s.orders {
-		n.steps = append(n.steps, s.steps(o, reach[i], contested[i]))
+		n.limit(i, s.steps(o, reach[i], contested[i]))
 	}
 	return n
 }
 
 // with is the node with an order in one step.
 func (n *node) with(order int, only step) *node {
-	child := &node{search: n.search, steps: slices.Clone(n.steps), worths: slices.Clone(n.worths), choice: make([]int, len(n.products))}
-	child.steps[order] = []step{only}
+	child := &node{search: n.search, steps: slices.Clone(n.steps), netted: slices.Clone(n.netted), worths: slices.Clone(n.worths), choice: make([]int, len(n.products))}
+	child.limit(order, []step{only})
 	return child
+}
+
+// limit leaves an order some of its steps, and nets its lines where that is
+// possible and not done yet.
+func (n *node) limit(order int, steps []step) {
+	if !n.netted[order] {
+		steps, n.netted[order] = n.netSteps(n.orders[order], steps)
+	}
+	n.steps[order] = steps
+}
+
+// counted is the part of a cost in an order that the node counts line by line; off
+// is what the order's discount takes off it.
+func (n *node) counted(order int, cost, off int64) int64 {
+	if n.netted[order] {
+		return cost - off
+	}
+	return cost
 }
 
 // Rounds of tune: patience without a better bound halves the pace.
@@ -121,10 +141,10 @@ const never = math.MaxInt64 / 4
 // gives the bound; it is never where a product cannot be bought in the node.
 func (n *node) relax() int64 {
 	bound := int64(0)
-	n.goods, n.costs = make([]int64, len(n.orders)), make([]int64, len(n.orders))
+	n.goods, n.costs, n.netOff = make([]int64, len(n.orders)), make([]int64, len(n.orders)), make([]int64, len(n.orders))
 	n.wanted, n.free = make([]int64, len(n.orders)), make([]int64, len(n.orders))
 	for i, o := range n.orders {
-		n.goods[i], n.costs[i] = o.goods, o.cost
+		n.goods[i], n.costs[i], n.netOff[i] = o.goods, o.cost, o.cost-n.counted(i, o.cost, o.off)
 	}
 	for p, offers := range n.products {
 		least := int64(never)
@@ -140,11 +160,12 @@ func (n *node) relax() int64 {
 		for _, l := range offers[n.choice[p]] {
 			n.goods[l.order] += l.goods
 			n.costs[l.order] += l.cost
+			n.netOff[l.order] += l.cost - n.counted(l.order, l.cost, l.off)
 		}
 	}
 	for i, o := range n.orders {
 		n.wanted[i], n.free[i] = n.atBest(i)
-		bound += o.cost + n.worths[i]*o.goods + n.free[i]
+		bound += n.counted(i, o.cost, o.off) + n.worths[i]*o.goods + n.free[i]
 	}
 	return bound
 }
@@ -158,7 +179,7 @@ func (n *node) reduced(offer offered) int64 {
 			cost = never
 			break
 		}
-		cost += l.cost + n.worths[l.order]*l.goods
+		cost += n.counted(l.order, l.cost, l.off) + n.worths[l.order]*l.goods
 	}
 	n.left -= len(offer)
 	return min(cost, never)
@@ -184,7 +205,7 @@ func (n *node) atBest(order int) (goods, cost int64) {
 func (n *node) gap(order int) int64 {
 	o := n.orders[order]
 	o.goods, o.cost, o.used = n.goods[order], n.costs[order], o.used || n.goods[order] > o.goods
-	return n.charges(o) - n.worths[order]*o.goods - n.free[order]
+	return n.charges(o) + n.netOff[order] - n.worths[order]*o.goods - n.free[order]
 }
 
 // farthest is the order with several steps whose charges the bound is farthest

@@ -45,7 +45,7 @@ type terms struct {
 	minimum, delivery, free int64 // minor units
 	discount                discount
 	goods                   int64 // of the fixed lines
-	cost                    int64
+	cost, off               int64 // see offeredLine
 	used                    bool
 }
 
@@ -86,9 +86,11 @@ func dividedBy(a, b, c, more uint64) int64 {
 // offered is a product from one supplier: a line in some of its orders.
 type offered []offeredLine
 
+// offeredLine is a line of an order; off is the most that the order's discount
+// takes off its cost, but for the rounding of the discount.
 type offeredLine struct {
-	order       int
-	goods, cost int64
+	order            int
+	goods, cost, off int64
 }
 
 func newSearch(settings job.Settings, suppliers []*job.Supplier, consignments int) *search {
@@ -117,7 +119,9 @@ func (s *search) offer(p purchase) offered {
 		if l.Quantity.Sign() > 0 {
 			units := l.Net.Weight()
 			s.mostTax = max(s.mostTax, s.taxed(1, l.TaxPercent))
-			lines = append(lines, offeredLine{order: s.at[l.Product.Supplier] + consignment, goods: units, cost: s.taxed(units, l.TaxPercent)})
+			line := offeredLine{order: s.at[l.Product.Supplier] + consignment, goods: units, cost: s.taxed(units, l.TaxPercent)}
+			line.off = s.orders[line.order].discount.most(line.cost)
+			lines = append(lines, line)
 		}
 	}
 	return lines
@@ -130,7 +134,9 @@ func (s *search) fix(lines offered) {
 	}
 }
 
-func (o *terms) add(l offeredLine) { o.goods, o.cost, o.used = o.goods+l.goods, o.cost+l.cost, true }
+func (o *terms) add(l offeredLine) {
+	o.goods, o.cost, o.off, o.used = o.goods+l.goods, o.cost+l.cost, o.off+l.off, true
+}
 
 // amount is a cost as money, rounded.
 func (s *search) amount(cost int64) money.Amount {

@@ -8,10 +8,11 @@ import (
 // step is a range of goods in which an order's charges are never less than a
 // plain sum: base less relief for each minor unit of goods. It is the charges
 // themselves but for the discount on the order, whose rounding and whose tax are
-// counted as favourably as they can be. Beyond its range, up to most, another step
-// has less charges.
+// counted as favourably as they can be; see netSteps. Beyond its range, up to most,
+// another step has less charges.
 type step struct {
 	used       bool
+	discounted bool
 	from, most int64 // goods, all included
 	base       int64
 	relief     int64
@@ -50,12 +51,30 @@ func (s *search) steps(o terms, reach int64, contested bool) []step {
 			st.base += o.delivery * s.chargeTax
 		}
 		if o.discount.part > 0 && from >= o.discount.from {
+			st.discounted = true
 			st.base -= s.mostTax/2 + 1
 			st.relief += o.discount.most(s.mostTax)
 		}
 		all = append(all, st)
 	}
 	return all
+}
+
+// netSteps are the steps of an order whose lines are counted less what its discount
+// takes off each: that is exact whatever their taxes are, and possible where every
+// step that uses the order is discounted. ok is false where one is not.
+func (s *search) netSteps(o terms, steps []step) (net []step, ok bool) {
+	for _, st := range steps {
+		if st.used && !st.discounted {
+			return steps, false
+		}
+		if st.used {
+			st.relief -= o.discount.most(s.mostTax)
+			ok = true
+		}
+		net = append(net, st)
+	}
+	return net, ok
 }
 
 // edge is the goods from which there is a discount; 0 when there is none, or
@@ -67,8 +86,7 @@ func (d discount) edge() int64 {
 	return d.from
 }
 
-// most is what the discount takes off a minor unit of goods that costs so much,
-// rounded up.
+// most is what the discount takes off a cost, rounded up.
 func (d discount) most(cost int64) int64 { return mulDivUp(uint64(cost), d.part, d.parts) }
 
 // charges are those of the step for so many goods.

@@ -94,7 +94,7 @@ func (v *visit) choices(gap int64) int {
 func (v *visit) run() {
 	base := int64(0)
 	for i, o := range v.orders {
-		base += o.cost + v.worths[i]*o.goods
+		base += v.counted(i, o.cost, o.off) + v.worths[i]*o.goods
 	}
 	v.from(0, base)
 }
