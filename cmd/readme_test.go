@@ -82,9 +82,9 @@ func readmeTables() string {
 			need = "always needed"
 		}
 		fmt.Fprintf(&text, "\n### %s\n\nOne row is %s; %s. %s\n\n", each.Sheet, each.Row, need, each.Help)
-		text.WriteString("| column | holds | empty means |\n|---|---|---|\n")
+		text.WriteString("| column | holds | | empty means |\n|---|---|---|---|\n")
 		for _, column := range each.Columns {
-			fmt.Fprintf(&text, "| %s | %s | %s |\n", marked(column.Heading, column.Required), cells(column.Help, form.Holds(column)), column.Default)
+			fmt.Fprintf(&text, "| %s | %s | %s | %s |\n", marked(column.Heading, column.Required), form.Kind(column), cells(column.Help), column.Default)
 		}
 		if each.Key == "job" {
 			text.WriteString(readmeSettings())
@@ -95,10 +95,10 @@ func readmeTables() string {
 
 func readmeSettings() string {
 	var text strings.Builder
-	text.WriteString("\nThe settings:\n\n| setting | holds | empty means |\n|---|---|---|\n")
+	text.WriteString("\nThe settings:\n\n| setting | holds | | empty means |\n|---|---|---|---|\n")
 	for _, s := range table.Settings {
-		kind := form.Holds(table.Column{Kind: s.Kind, Choices: s.Choices})
-		fmt.Fprintf(&text, "| %s | %s | %s |\n", marked(s.Name, s.Required), cells(s.Help, kind), s.Default)
+		kind := form.Kind(table.Column{Kind: s.Kind, Choices: s.Choices})
+		fmt.Fprintf(&text, "| %s | %s | %s | %s |\n", marked(s.Name, s.Required), kind, cells(s.Help), s.Default)
 	}
 	return text.String()
 }

@@ -6,25 +6,38 @@ import (
 	"laybill/sheet/table"
 )
 
-// holds says in words what the cells of a kind hold.
-var holds = map[table.Kind]string{
-	table.Text:        "Any text.",
-	table.Name:        "A name or code; capitals do not matter.",
-	table.Length:      `A length: a plain number is in the job's length unit; or write the unit: 3820 mm, 3.82 m, 12' 6 1/2".`,
-	table.Millimetres: "A plain number is millimetres.",
-	table.Area:        "An area: a plain number is in the job's area unit; or write the unit: 14.35 m2, 154 ft2.",
-	table.Number:      "A number, not negative.",
-	table.Whole:       "A whole number.",
-	table.Percent:     "Per cent: 7.25 is 7.25 %.",
-	table.Amount:      "An amount of money in the job's currency.",
-	table.Price:       "A price in the job's currency; it may have more decimals than the currency.",
-	table.YesNo:       "yes or no.",
-	table.Date:        "A date.",
-	table.Legs:        "The legs of a walk round the room.",
-	table.Direction:   "A laying direction.",
-	table.Wall:        "A wall of the room.",
-	table.Coordinate:  "A length that may be negative, in the job's length unit or with its own.",
-	table.Value:       "The setting's value.",
+// kind is what the cells of a kind hold: in a word or two, and in a sentence.
+type kind struct{ word, sentence string }
+
+var kinds = map[table.Kind]kind{
+	table.Text:        {"text", "Any text."},
+	table.Name:        {"name", "A name or code; capitals do not matter."},
+	table.Length:      {"length", `A length: a plain number is in the job's length unit; or write the unit: 3820 mm, 3.82 m, 12' 6 1/2".`},
+	table.Millimetres: {"millimetres", "A plain number is millimetres."},
+	table.Area:        {"area", "An area: a plain number is in the job's area unit; or write the unit: 14.35 m2, 154 ft2."},
+	table.Number:      {"number", "A number, not negative."},
+	table.Whole:       {"whole number", "A whole number."},
+	table.Percent:     {"per cent", "Per cent: 7.25 is 7.25 %."},
+	table.Amount:      {"money", "An amount of money in the job's currency."},
+	table.Price:       {"price", "A price in the job's currency; it may have more decimals than the currency."},
+	table.YesNo:       {"yes or no", "yes or no."},
+	table.Date:        {"date", "A date."},
+	table.Legs:        {"outline", "The legs of a walk round the room."},
+	table.Direction:   {"direction", "A laying direction."},
+	table.Wall:        {"wall", "A wall of the room."},
+	table.Coordinate:  {"coordinate", "A length that may be negative, in the job's length unit or with its own."},
+	table.Value:       {"value", "The setting's value."},
+}
+
+// Kind names in a word or two what the cells of a column hold.
+func Kind(c table.Column) string {
+	switch c.Kind {
+	case table.Choice:
+		return "one of: " + strings.Join(c.Choices, ", ")
+	case table.Reference:
+		return "name in " + strings.Join(referredSheets(c), " or ")
+	}
+	return kinds[c.Kind].word
 }
 
 // Holds says in one sentence what the cells of a column hold.
@@ -35,7 +48,7 @@ func Holds(c table.Column) string {
 	case table.Reference:
 		return "A code or name of the sheet " + strings.Join(referredSheets(c), " or ") + "."
 	}
-	return holds[c.Kind]
+	return kinds[c.Kind].sentence
 }
 
 func referredSheets(c table.Column) []string {
