@@ -8,6 +8,30 @@ type band struct {
 	merged [][2]int // first and last columns, from 0, of cells drawn as one
 }
 
+// width is that of a cell with those that are drawn as one with it.
+func (b band) width(column int, widths []float64) float64 {
+	for _, m := range b.merged {
+		if m[0] == column {
+			sum := 0.0
+			for _, w := range widths[m[0] : m[1]+1] {
+				sum += w
+			}
+			return sum
+		}
+	}
+	return widths[column]
+}
+
+// covered tells a cell that lies behind another.
+func (b band) covered(column int) bool {
+	for _, m := range b.merged {
+		if m[0] < column && column <= m[1] {
+			return true
+		}
+	}
+	return false
+}
+
 // noteBand is a line of explanation across columns of so many units.
 func noteBand(words string, widths []float64) band {
 	return band{cells: []cell{text(words).in(noteStyle.wrapped())}, height: noteHeight(words, widths), merged: [][2]int{{0, len(widths) - 1}}}

@@ -36,16 +36,13 @@ func (c *cuts) blocks(blocks []crew.BlockCut) bands {
 // blockRow is a row of the table, each cell over its columns.
 func (c *cuts) blockRow(cells []cell) band {
 	row := band{cells: make([]cell, cutColumns)}
-	widths := c.book.cutWidths()
 	for i, column := range blockColumns {
-		width := 0.0
 		for j := column.first; j <= column.last; j++ {
 			row.cells[j].style = cells[i].style
-			width += widths[j]
 		}
 		row.cells[column.first] = cells[i]
-		row.height = max(row.height, cells[i].style.height(cells[i].lines(width)))
 		row.merged = append(row.merged, [2]int{column.first, column.last})
 	}
+	row.height = c.rowHeight(row)
 	return row
 }

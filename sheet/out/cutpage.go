@@ -2,6 +2,8 @@ package out
 
 import (
 	"fmt"
+	"math"
+	"strings"
 
 	"laybill/estimate/building"
 	"laybill/sheet/crew"
@@ -10,7 +12,84 @@ import (
 // roomPage is what stands on a room's page round its drawing.
 type roomPage struct {
 	above, heads, rows, below bands
-	again                     bands // begins a second page
+	again                     bands // begins a further page
+	name                      int   // of the bands above: the room's
+}
+
+// fitting are the ways to make a room fit its page, the easiest to read first:
+// the type of its rows in points, and the least height of its drawing. The sheet
+// is made about a tenth smaller to fit the paper, so that no type is printed
+// below seven points.
+var fitting = []struct{ size, drawing float64 }{{crewSize, lowest}, {10, lowest}, {9, lowest}, {8, lowest}, {8, 180}, {8, 140}}
+
+// fit sets the page's rows so that they and the notes leave the drawing its
+// least height, and tells how much there is for it. A room that does not fit at
+// all has its drawing as high as it can be and further pages, which say so.
+func (page *roomPage) fit(c *cuts) (drawing float64) {
+	whole := c.book.pageHeight(c.setUp()) - titleHeight
+	for _, f := range fitting {
+		page.set(c, f.size)
+		if free := whole - page.height(); free >= f.drawing {
+			return min(highest, free)
+		}
+	}
+	return highest
+}
+
+// fitBelow sets the rows for a drawing that is made already.
+func (page *roomPage) fitBelow(c *cuts, drawing float64) {
+	whole := c.book.pageHeight(c.setUp()) - titleHeight
+	for _, f := range fitting {
+		page.set(c, f.size)
+		if page.height()+drawing <= whole {
+			return
+		}
+	}
+	best, fewest := crewSize, math.MaxInt
+	for _, f := range fitting {
+		page.set(c, f.size)
+		if n := page.pages(whole, drawing); n < fewest {
+			best, fewest = f.size, n
+		}
+	}
+	page.set(c, best)
+	more := fmt.Sprintf(" (%d pages for this room)", fewest)
+	for _, b := range []band{page.above[page.name], page.again[0]} {
+		b.cells[0].value = b.cells[0].value.(string) + more
+	}
+}
+
+// set sets the rows in a size of type.
+func (page *roomPage) set(c *cuts, size float64) {
+	for i := range page.rows {
+		b := &page.rows[i]
+		if b.cells[0].style.size == size {
+			return
+		}
+		for j := range b.cells {
+			b.cells[j].style.size = size
+		}
+		b.height = c.rowHeight(*b)
+	}
+}
+
+// pages is how many pages are filled, each of so many points.
+func (page *roomPage) pages(whole, drawing float64) int {
+	pages, filled := 1, page.above.height()+drawing
+	further := func(height, begun float64) {
+		if filled+height > whole {
+			pages, filled = pages+1, page.again.height()+begun
+		}
+		filled += height
+	}
+	if len(page.rows) > 0 {
+		further(page.heads.height()+page.rows[0].height, 0)
+		for _, row := range page.rows[1:] {
+			further(row.height, page.heads.height())
+		}
+	}
+	further(page.below.height(), 0)
+	return pages
 }
 
 // page makes the page of a room, the first of which says how to read them all.
@@ -20,6 +99,7 @@ func (c *cuts) page(p *crew.Plan, number int, room *building.Room) *roomPage {
 	if number == 1 {
 		page.above = bands{noteBand(p.Serves(), widths), noteBand(c.book.crew.HowToRead(), widths)}
 	}
+	page.name = len(page.above)
 	page.above = append(page.above, partBand(words, widths), noteBand(c.book.crew.Facts(room), widths))
 	if rows := c.book.crew.Rows(p, room); len(rows) > 0 {
 		page.heads = c.headings()
@@ -52,9 +132,7 @@ func (page *roomPage) notes(c *cuts, room *building.Room) {
 	}
 	if shaped := c.book.crew.Shaped(room); len(shaped) > 0 {
 		page.below = append(page.below, gapBand(), band{cells: []cell{text(crew.ShapedWords).strong()}, height: usualHeight})
-		for _, line := range shaped {
-			page.below = append(page.below, noteBand(line, widths))
-		}
+		page.below = append(page.below, noteBand(strings.Join(shaped, "   ·   "), widths))
 	}
 	group(c.book.crew.EqualCuts(room))
 	group(c.book.crew.Trims(room)...)

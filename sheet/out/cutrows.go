@@ -40,13 +40,18 @@ func (c *cuts) row(r crew.Row) band {
 		cells[endFrom], cells[endTo] = text(r.Last.From), text(r.Last.To)
 	}
 	crewCells(cells)
-	return band{cells: cells, height: c.rowHeight(cells)}
+	row := band{cells: cells}
+	row.height = c.rowHeight(row)
+	return row
 }
 
-func (c *cuts) rowHeight(cells []cell) float64 {
+// rowHeight is how high the words of a row's cells make it.
+func (c *cuts) rowHeight(row band) float64 {
 	height := 0.0
-	for i := range cells {
-		height = max(height, cells[i].style.height(cells[i].lines(c.book.cutWidths()[i])))
+	for i := range row.cells {
+		if !row.covered(i) {
+			height = max(height, row.cells[i].style.height(row.cells[i].lines(row.width(i, c.book.cutWidths()))))
+		}
 	}
 	return height
 }

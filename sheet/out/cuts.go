@@ -86,9 +86,10 @@ func (c *cuts) plan(s *sheet, p *crew.Plan) {
 
 // room writes a room's page: what it is, its drawing, the cuts row by row.
 func (c *cuts) room(s *sheet, page *roomPage, room *building.Room) {
-	s.putBands(page.above)
 	drawn := c.pictures[c.book.crew.Likeness(room)]
 	c.book.keep(drawn.err)
+	page.fitBelow(c, drawn.height)
+	s.putBands(page.above)
 	s.picture(drawn.png, "Laying plan of "+room.Spec.Name)
 	s.putHigh(drawn.height, cell{})
 	s.putTable(page.again, page.heads, page.rows)

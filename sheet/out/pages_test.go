@@ -13,7 +13,10 @@ import (
 	"testing"
 
 	"laybill/estimate/job"
+	"laybill/estimate/measure"
+	"laybill/estimate/shape"
 	"laybill/sheet/book"
+	"laybill/sheet/crew"
 	"laybill/sheet/in"
 )
 
@@ -89,37 +92,109 @@ func demoJob(t *testing.T) *job.Job {
 }
 
 // Between two page breaks of a cut list stands no more than a page of paper
-// holds, so that a page never ends where a printer happens to. Worked from the
-// file alone: ISO 216 A4 is 210 x 297 mm; a column's unit is 7 dots of 96 an
-// inch (ECMA-376 part 1, 18.3.1.13, with a digit of 7 dots); row 1 is repeated
-// on every page; a sheet wider than the page is made smaller by whole per cent.
+// holds, so that a page never ends where a printer happens to; each room of the
+// demo has one page, and what to bring stands below the last or has its own.
+// Worked from the file alone: ISO 216 A4 is 210 x 297 mm, ANSI Letter 8 1/2 x 11
+// in; a column's unit is 7 dots of 96 an inch (ECMA-376 part 1, 18.3.1.13, with
+// a digit of 7 dots); row 1 is repeated on every page; a sheet wider than the
+// page is made smaller by whole per cent.
 func TestCutListPages(t *testing.T) {
-	for name, sheet := range worksheets(t, write(t, run(t, demoJob(t)))) {
-		if !strings.HasPrefix(name, "Cuts ") {
-			continue
+	for _, paper := range []struct {
+		unit          measure.Unit
+		width, height float64 // in
+	}{{measure.MM, 210 / 25.4, 297 / 25.4}, {measure.Ft, 8.5, 11}} {
+		j := demoJob(t)
+		j.Settings.LengthUnit = paper.unit
+		r := run(t, j)
+		rooms := map[string]int{}
+		for _, p := range crew.Of(r).Plans() {
+			rooms["Cuts "+p.Name()] = len(p.Rooms)
 		}
-		const perInch = 72.0
-		across := 0.0
-		for _, c := range sheet.Cols {
-			across += float64(c.Max-c.Min+1) * c.Width * 7 * perInch / 96
+		workbook := write(t, r)
+		if said := saysPages(t, workbook); said != "" {
+			t.Errorf("%v: %s", paper.unit, said)
 		}
-		m := sheet.Margins
-		percent := min(100, math.Floor(100*(210/25.4-m.Left-m.Right)*perInch/across))
-		page := (297/25.4 - m.Top - m.Bottom) * perInch * 100 / percent
-		breaks := map[int]bool{}
-		for _, b := range sheet.Breaks {
-			breaks[b.After] = true
-		}
-		filled, pages := 0.0, 1
-		for row := 1; row <= sheet.Rows[len(sheet.Rows)-1].Number; row++ {
-			filled += sheet.height(row)
-			if filled > page {
-				t.Errorf("%s: page %d is full at row %d: %.0f points on a page of %.0f", name, pages, row, filled, page)
-				break
+		for name, sheet := range worksheets(t, workbook) {
+			if !strings.HasPrefix(name, "Cuts ") {
+				continue
 			}
-			if breaks[row] {
-				filled, pages = sheet.height(1), pages+1
+			pages := sheet.pages(t, name, paper.width, paper.height)
+			if pages != rooms[name] && pages != rooms[name]+1 {
+				t.Errorf("%v, %s: %d pages for %d rooms", paper.unit, name, pages, rooms[name])
 			}
 		}
 	}
+}
+
+// saysPages is the first text that says how many pages a room has; nothing when
+// every room has one.
+func saysPages(t *testing.T, workbook []byte) string {
+	t.Helper()
+	f := open(t, workbook)
+	for _, name := range f.GetSheetList() {
+		rows, err := f.GetRows(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, row := range rows {
+			for _, words := range row {
+				if strings.HasSuffix(words, " pages for this room)") {
+					return words
+				}
+			}
+		}
+	}
+	return ""
+}
+
+// A room of 64 rows in two fields, 64 x 12.75 points in the smallest type, says how
+// many pages it has: the drawing's with the first rows, and another.
+func TestRoomOfSeveralPages(t *testing.T) {
+	j := demoJob(t)
+	room := *j.Rooms[slices.IndexFunc(j.Rooms, func(r *job.Room) bool { return r.Name == "Living" })]
+	room.Outline = shape.Rectangle(shape.Box{X1: 9 * measure.Metre, Y1: 6 * measure.Metre})
+	room.Fixtures, room.Openings = nil, nil
+	j.Rooms = []*job.Room{&room}
+	j.Apartments = slices.DeleteFunc(j.Apartments, func(a *job.Apartment) bool { return a.Type != room.Type })
+	j.Takeoff, j.Repairs = nil, nil
+	workbook := write(t, run(t, j))
+	if got, want := saysPages(t, workbook), "Room 1: Living (2 pages for this room)"; got != want {
+		t.Errorf("the room says %q, want %q", got, want)
+	}
+	for name, sheet := range worksheets(t, workbook) {
+		if pages := 0; strings.HasPrefix(name, "Cuts ") {
+			if pages = sheet.pages(t, name, 210/25.4, 297/25.4); pages != 2 && pages != 3 {
+				t.Errorf("%s has %d pages, want 2 and one of what to bring", name, pages)
+			}
+		}
+	}
+}
+
+// pages is how many pages are printed of the sheet on paper of a size in inches.
+func (sheet worksheet) pages(t *testing.T, name string, width, height float64) int {
+	t.Helper()
+	const perInch = 72.0
+	across := 0.0
+	for _, c := range sheet.Cols {
+		across += float64(c.Max-c.Min+1) * c.Width * 7 * perInch / 96
+	}
+	m := sheet.Margins
+	percent := min(100, math.Floor(100*(width-m.Left-m.Right)*perInch/across))
+	page := (height - m.Top - m.Bottom) * perInch * 100 / percent
+	breaks := map[int]bool{}
+	for _, b := range sheet.Breaks {
+		breaks[b.After] = true
+	}
+	filled, pages := 0.0, 1
+	for row := 1; row <= sheet.Rows[len(sheet.Rows)-1].Number; row++ {
+		filled += sheet.height(row)
+		if filled > page {
+			t.Errorf("%s: page %d is full at row %d: %.0f points on a page of %.0f", name, pages, row, filled, page)
+			break
+		}
+		if breaks[row] {
+			filled, pages = sheet.height(1), pages+1
+		}
+	}
+	return pages
 }

@@ -14,7 +14,7 @@ import (
 const (
 	pictureWidth  = 205.0 // mm
 	highest       = 406.0 // points
-	lowest        = 230.0 // points
+	lowest        = 230.0 // points, where the rows can give way
 	pictureEdge   = 4.0   // points of its row about a drawing
 	pictureDots   = 150   // per inch
 	screenDots    = 96    // per inch, at which the library places a picture
@@ -52,7 +52,7 @@ func (c *cuts) draw(plans []*crew.Plan) {
 	for range min(runtime.GOMAXPROCS(0), len(rooms)) {
 		group.Go(func() {
 			for d := range next {
-				c.render(d.room, c.pictureHeight(c.page(d.plan, d.number, d.room)), c.pictures[c.book.crew.Likeness(d.room)])
+				c.render(d.room, c.page(d.plan, d.number, d.room).fit(c), c.pictures[c.book.crew.Likeness(d.room)])
 			}
 		})
 	}
@@ -69,18 +69,4 @@ func (c *cuts) render(room *building.Room, height float64, into *picture) {
 	scene := c.book.crew.Scene(room, pictureWidth, (height-pictureEdge)/pointsPerInch*mmPerInch)
 	into.png, into.err = draw.PNG(scene, pictureDots)
 	into.height = scene.Height/mmPerInch*pointsPerInch + pictureEdge
-}
-
-// pictureHeight leaves the room's rows and notes their place on one page. Where
-// that would leave too little for a drawing that can be read, the notes go to a
-// second page, and some of the rows where they must.
-func (c *cuts) pictureHeight(page *roomPage) float64 {
-	free := c.book.pageHeight(c.setUp()) - titleHeight - page.height()
-	if free < lowest {
-		free += page.below.height()
-	}
-	if free < lowest {
-		return highest
-	}
-	return min(highest, free)
 }

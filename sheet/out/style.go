@@ -48,7 +48,7 @@ const (
 const (
 	typeface   = "Arial"
 	normalSize = 9
-	crewSize   = 11
+	crewSize   = 11.0
 	titleSize  = 15
 	partSize   = 11
 )
