@@ -120,11 +120,17 @@ func (o orderFormulas) wholeUnits(row int) string {
 	return "MAX(1," + o.units(goodsHeading, row) + ")"
 }
 
+// splitAt is what the goods of a class are split by before they are multiplied: a
+// spreadsheet's numbers are exact to 2^53, which the products of orders above some
+// millions pass.
+const splitAt = 10_000
+
 func (o orderFormulas) remainder(r orderTotal, row, class int) cell {
 	n, rank := int64(len(o.classes)), o.classes.rank(class)
 	rest := new(big.Int).Mul(o.rest(r, class), big.NewInt(n))
 	c := cell{value: float64(rest.Int64() + rank), style: style{format: wholeFormat}}
-	return c.from(fmt.Sprintf("MOD(%s*%s,%s)*%d+%d", o.units(orderDiscountHeading, row), o.units(goodsOf(class), row), o.wholeUnits(row), n, rank))
+	off, goods, whole := o.units(orderDiscountHeading, row), o.units(goodsOf(class), row), o.wholeUnits(row)
+	return c.from(fmt.Sprintf("MOD(MOD(%s*INT(%s/%d),%s)*%d+%s*MOD(%s,%d),%s)*%d+%d", off, goods, splitAt, whole, splitAt, off, goods, splitAt, whole, n, rank))
 }
 
 // rest is what is left of discount x goods of the class when it is divided by the
@@ -152,7 +158,7 @@ func (o orderFormulas) leftOver(r orderTotal, row int) cell {
 
 func (o orderFormulas) share(r orderTotal, row, class int) cell {
 	own := o.cell(remainderOf(class), row)
-	cut := fmt.Sprintf("(%s*%s-(%s-%d)/%d)/%s", o.units(orderDiscountHeading, row), o.units(goodsOf(class), row), own, o.classes.rank(class), len(o.classes), o.wholeUnits(row))
+	cut := fmt.Sprintf("ROUND((%s*%s-(%s-%d)/%d)/%s,0)", o.units(orderDiscountHeading, row), o.units(goodsOf(class), row), own, o.classes.rank(class), len(o.classes), o.wholeUnits(row))
 	unit := "1" + strings.Repeat("0", int(o.b.minor()))
 	return amount(o.taxOf(r, class).Allowance).from(fmt.Sprintf("IF(RANK(%s,%s)<=%s,%s,%s)", own, o.remainders(row), o.cell(unitsLeftHeading, row),
 		o.b.rounded("("+cut+"+1)/"+unit), o.b.rounded(cut+"/"+unit)))
