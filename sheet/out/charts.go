@@ -7,33 +7,29 @@ import (
 // Size of a chart in dots.
 const (
 	chartWidth  = 660
-	chartHeight = 330
+	chartHeight = 295
+	chartRows   = 15 // that such a chart covers, below a heading
 	lowChart    = 215
-	lowRows     = 12 // that a low chart covers
+	narrowChart = 350
 )
 
 // bars puts a chart of lying bars, first on top, beside the rows from a given
 // one on.
 func (s *summary) bars(title, names, values string, row int) {
-	s.chart(excelize.Bar, title, names, values, 6, row, chartHeight)
-}
-
-// columnsChart puts a chart of standing bars below the rows.
-func (s *summary) columnsChart(title, names, values string, row int) {
-	s.chart(excelize.Col, title, names, values, 1, row, lowChart)
+	here := reference(s.name) + "!"
+	s.chart(excelize.Bar, title, here+names, here+values, 6, row, chartHeight, chartWidth)
 }
 
 // chart draws dark bars from nought on a white ground, with their values.
-func (s *summary) chart(kind excelize.ChartType, title, names, values string, col, row int, height uint) {
+func (s *summary) chart(kind excelize.ChartType, title, names, values string, col, row int, height, width uint) {
 	if s.book.err != nil {
 		return
 	}
 	zero, gap := 0.0, uint(45)
-	here := reference(s.name) + "!"
 	s.book.keep(s.book.file.AddChart(s.name, address(col, row), &excelize.Chart{
 		Type: kind,
 		Series: []excelize.ChartSeries{{
-			Name: title, Categories: here + names, Values: here + values,
+			Name: title, Categories: names, Values: values,
 			Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"595959"}},
 		}},
 		Title:     excelize.ChartTitle{Paragraph: []excelize.RichTextRun{{Text: title, Font: &excelize.Font{Bold: true, Size: 11, Family: typeface, Color: "000000"}}}},
@@ -41,7 +37,7 @@ func (s *summary) chart(kind excelize.ChartType, title, names, values string, co
 		XAxis:     excelize.ChartAxis{ReverseOrder: kind == excelize.Bar, Font: excelize.Font{Size: 8, Family: typeface, Color: "000000"}},
 		YAxis:     excelize.ChartAxis{Minimum: &zero, MajorGridLines: true, Font: excelize.Font{Size: 8, Family: typeface, Color: "000000"}, NumFmt: excelize.ChartNumFmt{CustomNumFmt: "#,##0"}},
 		PlotArea:  excelize.ChartPlotArea{ShowVal: true},
-		Dimension: excelize.ChartDimension{Width: chartWidth, Height: height},
+		Dimension: excelize.ChartDimension{Width: width, Height: height},
 		GapWidth:  &gap,
 		Format:    excelize.GraphicOptions{AltText: title, Positioning: "oneCell", OffsetX: 4, OffsetY: 4},
 	}))

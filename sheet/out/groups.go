@@ -18,12 +18,11 @@ type grouping struct {
 	key   func(*building.Room) string
 }
 
-var groupings = []grouping{
-	{"By apartment type", typeOf},
-	{"By floor", func(r *building.Room) string { return r.Place(job.LevelFloor) }},
-	{"By block", func(r *building.Room) string { return r.Apartment.Block }},
-	{"By covering", byCovering},
-}
+var (
+	byType    = grouping{"By apartment type", typeOf}
+	byFloor   = grouping{"By floor", func(r *building.Room) string { return r.Place(job.LevelFloor) }}
+	groupings = []grouping{byType, {"By block", func(r *building.Room) string { return r.Apartment.Block }}, {"By covering", byCovering}}
+)
 
 // typeOf is the apartment type that a room belongs to; repairs are none's.
 func typeOf(r *building.Room) string {
@@ -36,40 +35,34 @@ func typeOf(r *building.Room) string {
 // repairsGroup is the group of all repairs.
 const repairsGroup = "Repairs"
 
-// groups divides cost and price by apartment type, floor and block, as far as
-// the job tells them apart.
-func (s *summary) groups() {
-	for i, by := range groupings {
+// groups divides cost and price, as far as the job tells the groups apart.
+func (s *summary) groups(ways []grouping) {
+	for _, by := range ways {
 		groups := price.GroupBy(s.book.result.Building.Places(), s.book.result.Price.Rooms, by.key)
-		if len(groups) < 2 && i > 0 {
-			continue
+		first := s.group(by, groups)
+		if by.title == byType.title {
+			s.ladder.types = listing{sheet: s.name, first: first, last: first + len(groups) - 1}
 		}
-		s.group(by.title, groups, i == 0 && len(groups) > 1)
-		s.skip(1)
 	}
 }
 
-// group writes one division. Each amount is its computed share scaled by what
-// the whole has become since, so that it follows a change of price.
-func (s *summary) group(title string, groups []price.Group, chart bool) {
-	unit := s.book.result.Job.Settings.AreaUnit
-	height := summaryHead + summaryRow*float64(len(groups)+2)
-	if chart {
-		height += lowRows * usualHeight
+// group writes one division and gives its first row. Each amount is its computed
+// share scaled by what the whole has become since, so that it follows a change of
+// price.
+func (s *summary) group(by grouping, groups []price.Group) (first int) {
+	if len(groups) < 2 && by.title != byType.title {
+		return 0
 	}
-	s.together(height)
-	s.headed(title, "Apartments", "Floor "+unit.String(), "Material", "Labour", "Other", "Contingency, overhead", "Profit", "Price", "Price per "+unit.String(), "Margin")
-	first := s.row + 1
+	unit := s.book.result.Job.Settings.AreaUnit
+	s.together(summaryHead + summaryRow*float64(len(groups)+2))
+	s.headed(by.title, "Apartments", "Floor "+unit.String(), "Material", "Labour", "Other", "Contingency, overhead", "Profit", "Price", "Price per "+unit.String(), "Margin")
+	first = s.row + 1
 	for _, g := range groups {
 		s.groupRow(g, unit)
 	}
-	last := s.row
-	s.groupTotals(first, last)
-	if chart {
-		s.skip(1)
-		s.columnsChart("Price per "+unit.String()+" by apartment type", fixedRange(1, first, last), fixedRange(10, first, last), s.row+1)
-		s.skip(lowRows - 1)
-	}
+	s.groupTotals(first, s.row)
+	s.gap()
+	return first
 }
 
 func (s *summary) groupRow(g price.Group, unit measure.AreaUnit) {
@@ -83,11 +76,11 @@ func (s *summary) groupRow(g price.Group, unit measure.AreaUnit) {
 	top := g.Share.Contingency.Add(g.Share.Overhead)
 	cells := []cell{
 		text(name), count(apartmentsOf(g.Rooms)), number(area, "#,##0.00"),
-		s.book.scaled(g.Share.Material, l.Material, fixed(ladderAmount, s.ladder.material)),
-		s.book.scaled(g.Share.Labour, l.Labour, fixed(ladderAmount, s.ladder.labour)),
-		s.book.scaled(g.Share.Other, l.Other, fixed(ladderAmount, s.ladder.other)),
+		s.book.scaled(g.Share.Material, l.Material, s.amountCell(s.ladder.material)),
+		s.book.scaled(g.Share.Labour, l.Labour, s.amountCell(s.ladder.labour)),
+		s.book.scaled(g.Share.Other, l.Other, s.amountCell(s.ladder.other)),
 		s.book.scaled(top, l.Contingency.Add(l.Overhead), "("+s.topCells()+")"),
-		s.book.scaled(g.Share.Profit, l.Profit, fixed(ladderAmount, s.ladder.profit)),
+		s.book.scaled(g.Share.Profit, l.Profit, s.amountCell(s.ladder.profit)),
 		amount(g.Share.Price).from(s.book.rounded(fmt.Sprintf("SUM(%s:%s)", address(4, row), address(8, row)))).strong(),
 		perArea(g.Share.Price, area, row),
 		marginCell(g.Share.Profit, g.Share.Price, row),
@@ -96,7 +89,7 @@ func (s *summary) groupRow(g price.Group, unit measure.AreaUnit) {
 }
 
 func (s *summary) topCells() string {
-	return fmt.Sprintf("SUM(%s:%s)", fixed(ladderAmount, s.ladder.materialContingency), fixed(ladderAmount, s.ladder.overhead))
+	return fmt.Sprintf("SUM(%s:%s)", s.amountCell(s.ladder.materialContingency), fixed(ladderAmount, s.ladder.overhead))
 }
 
 // scaled is a share of a whole: as computed while the whole is unchanged, in
@@ -150,8 +143,8 @@ func (s *summary) groupTotals(first, last int) {
 		amount money.Amount
 		now    string
 	}{
-		{l.Material, fixed(ladderAmount, s.ladder.material)}, {l.Labour, fixed(ladderAmount, s.ladder.labour)}, {l.Other, fixed(ladderAmount, s.ladder.other)},
-		{l.Contingency.Add(l.Overhead), s.topCells()}, {l.Profit, fixed(ladderAmount, s.ladder.profit)}, {l.Net, s.netCell()},
+		{l.Material, s.amountCell(s.ladder.material)}, {l.Labour, s.amountCell(s.ladder.labour)}, {l.Other, s.amountCell(s.ladder.other)},
+		{l.Contingency.Add(l.Overhead), s.topCells()}, {l.Profit, s.amountCell(s.ladder.profit)}, {l.Net, s.amountCell(s.ladder.net)},
 	}
 	total := make([]cell, len(summaryWidths))
 	rest := make([]cell, len(summaryWidths))

@@ -58,11 +58,12 @@ func TestEveryDivisionOfThePriceIsWhole(t *testing.T) {
 		}
 	}
 	summary := rowsOf("Summary")
-	for _, title := range []string{"By apartment type", "By floor", "By block", "By covering"} {
-		at := headed(t, summary, title)
+	breakdown := rowsOf("Cost breakdown")
+	for title, rows := range map[string][][]string{"By apartment type": summary, "By floor": breakdown, "By block": summary, "By covering": summary} {
+		at := headed(t, rows, title)
 		for column, want := range map[int]decimal.Decimal{3: ladder.Material.Decimal(), 4: ladder.Labour.Decimal(), 5: ladder.Other.Decimal(),
 			6: ladder.Contingency.Add(ladder.Overhead).Decimal(), 7: ladder.Profit.Decimal(), 8: ladder.Net.Decimal()} {
-			same(title+", "+summary[at][column]+" and its total", sumBelow(t, summary, at, column), want.Mul(two))
+			same(title+", "+rows[at][column]+" and its total", sumBelow(t, rows, at, column), want.Mul(two))
 		}
 	}
 	made := headed(t, summary, "What the cost is made of")

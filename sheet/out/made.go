@@ -43,9 +43,9 @@ func (s *summary) made() {
 	for i := range total {
 		total[i] = total[i].total()
 	}
-	s.putHigh(15, total...)
+	s.putHigh(ladderRow, total...)
 	s.bars("What the cost is made of", fixedRange(1, first, last), fixedRange(ladderAmount, first, last), first-1)
-	s.row = max(s.row, first+17)
+	s.row = max(s.row, first+chartRows)
 }
 
 func (s *summary) piece(words string, sum money.Amount, formula string) {
@@ -56,7 +56,7 @@ func (s *summary) piece(words string, sum money.Amount, formula string) {
 		share.value = round4(float(sum.Decimal()) / float(cost.Decimal()))
 		share.formula = fmt.Sprintf("IF(%s=0,0,ROUND(%s/%s,4))", fixed(ladderAmount, s.ladder.cost), address(ladderAmount, row), fixed(ladderAmount, s.ladder.cost))
 	}
-	s.putHigh(15, text(words), cell{}, amount(sum).from(formula), share)
+	s.putHigh(ladderRow, text(words), cell{}, amount(sum).from(formula), share)
 }
 
 // kindNet is the net of the order lines of one kind of product.

@@ -61,6 +61,7 @@ func (l *later) sheet(wanted bool, name string, fill func(sheet string)) string 
 func (l *later) owner() {
 	charged := len(l.result.Price.Rooms) > 0
 	l.sheet(true, "Summary", func(sheet string) { l.ladder = l.summary(sheet, l.from) })
+	l.sheet(true, "Cost breakdown", func(sheet string) { l.breakdown(sheet, l.ladder, l.from) })
 	l.sheet(true, "Bid", func(sheet string) { l.bid(sheet, l.ladder) })
 	l.sheet(charged, "Prices by apartment", func(sheet string) { l.prices(sheet, "Prices by apartment", l.ladder, l.pricedApartments(), false) })
 	l.sheet(charged, "Prices by room", func(sheet string) { l.prices(sheet, "Prices by room", l.ladder, l.pricedRooms(), true) })

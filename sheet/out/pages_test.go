@@ -93,12 +93,13 @@ func demoJob(t *testing.T) *job.Job {
 
 // Between two page breaks of a cut list stands no more than a page of paper
 // holds, so that a page never ends where a printer happens to; each room of the
-// demo has one page, and what to bring stands below the last or has its own.
+// demo has one page, and what to bring stands below the last or has its own. The
+// owner's summary has two pages.
 // Worked from the file alone: ISO 216 A4 is 210 x 297 mm, ANSI Letter 8 1/2 x 11
 // in; a column's unit is 7 dots of 96 an inch (ECMA-376 part 1, 18.3.1.13, with
 // a digit of 7 dots); row 1 is repeated on every page; a sheet wider than the
 // page is made smaller by whole per cent.
-func TestCutListPages(t *testing.T) {
+func TestPages(t *testing.T) {
 	for _, paper := range []struct {
 		unit          measure.Unit
 		width, height float64 // in
@@ -114,11 +115,17 @@ func TestCutListPages(t *testing.T) {
 		if said := saysPages(t, workbook); said != "" {
 			t.Errorf("%v: %s", paper.unit, said)
 		}
-		for name, sheet := range worksheets(t, workbook) {
+		sheets := worksheets(t, workbook)
+		for name, want := range map[string]int{"Summary": 2, "Cost breakdown": 1} {
+			if pages := sheets[name].pages(t, name, 3, paper.height, paper.width); pages != want {
+				t.Errorf("%v: %s has %d pages, want %d", paper.unit, name, pages, want)
+			}
+		}
+		for name, sheet := range sheets {
 			if !strings.HasPrefix(name, "Cuts ") {
 				continue
 			}
-			pages := sheet.pages(t, name, paper.width, paper.height)
+			pages := sheet.pages(t, name, 1, paper.width, paper.height)
 			if pages != rooms[name] && pages != rooms[name]+1 {
 				t.Errorf("%v, %s: %d pages for %d rooms", paper.unit, name, pages, rooms[name])
 			}
@@ -163,15 +170,16 @@ func TestRoomOfSeveralPages(t *testing.T) {
 	}
 	for name, sheet := range worksheets(t, workbook) {
 		if pages := 0; strings.HasPrefix(name, "Cuts ") {
-			if pages = sheet.pages(t, name, 210/25.4, 297/25.4); pages != 2 && pages != 3 {
+			if pages = sheet.pages(t, name, 1, 210/25.4, 297/25.4); pages != 2 && pages != 3 {
 				t.Errorf("%s has %d pages, want 2 and one of what to bring", name, pages)
 			}
 		}
 	}
 }
 
-// pages is how many pages are printed of the sheet on paper of a size in inches.
-func (sheet worksheet) pages(t *testing.T, name string, width, height float64) int {
+// pages is how many pages are printed of the sheet on paper of a size in inches,
+// each with the sheet's first rows repeated.
+func (sheet worksheet) pages(t *testing.T, name string, repeated int, width, height float64) int {
 	t.Helper()
 	const perInch = 72.0
 	across := 0.0
@@ -193,7 +201,10 @@ func (sheet worksheet) pages(t *testing.T, name string, width, height float64) i
 			break
 		}
 		if breaks[row] {
-			filled, pages = sheet.height(1), pages+1
+			filled, pages = 0, pages+1
+			for title := range repeated {
+				filled += sheet.height(title + 1)
+			}
 		}
 	}
 	return pages

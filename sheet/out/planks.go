@@ -89,16 +89,14 @@ func (s *summary) planks() {
 	}
 	s.note("This plan is what the cut lists lay. At least: the proven bound below which no plan can come. By eye: the crew's row-by-row method, or a centred pattern with a block for every cut. Waste = planks of this plan over the laid area, spares and pack rounding apart. " +
 		"The second row is what each other way costs more at the ordered price; less shows as a minus, and means that the allowance would not be enough.")
-	s.skip(1)
+	s.gap()
 }
 
-// headed writes a heading row across the summary.
+// headed writes a heading row.
 func (s *summary) headed(words ...string) {
-	cells := make([]cell, len(summaryWidths))
+	cells := make([]cell, len(words))
 	for i := range cells {
-		if i < len(words) {
-			cells[i] = text(words[i])
-		}
+		cells[i] = text(words[i])
 		cells[i].style = style{bold: true, edge: ruleBelow, shaded: true, wrap: true}
 		if i > 0 {
 			cells[i].style.align = right

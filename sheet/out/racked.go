@@ -27,7 +27,7 @@ func (s *summary) racked() {
 		s.putWhole(summaryRow, cells...)
 	}
 	s.note("Which board lies where is known when packs are open. At least: the floor's own area. At most: every row takes its length, a saw cut and half a least end piece thrown away, and two boards are left over where rooms share off-cuts. Ordered: the most and the spares, in whole packs.")
-	s.skip(1)
+	s.gap()
 }
 
 // rackedIn is the range of boards that a room's covering takes, for its line.

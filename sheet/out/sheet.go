@@ -34,6 +34,7 @@ type sheet struct {
 	row  int // last row written
 
 	filled float64 // points of the printed page that rows fill
+	titled float64 // of them, those that every page repeats
 }
 
 // open begins a sheet that add has made. What the file says before its rows
@@ -133,6 +134,9 @@ func (s *sheet) put(cells ...cell) { s.putHigh(0, cells...) }
 func (s *sheet) putHigh(height float64, cells ...cell) {
 	s.row++
 	s.filled += cmp.Or(height, usualHeight)
+	if s.row <= s.page.frozen {
+		s.titled = s.filled
+	}
 	if s.book.err != nil {
 		return
 	}
@@ -206,7 +210,7 @@ func (s *sheet) merge(col1, row1, col2, row2 int) {
 // breakPage makes the next row the first of a printed page, below the rows that
 // every page repeats.
 func (s *sheet) breakPage() {
-	s.filled = titleHeight
+	s.filled = s.titled
 	if s.book.err == nil {
 		s.book.keep(s.w.InsertPageBreak(address(1, s.row+1)))
 	}

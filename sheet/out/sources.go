@@ -43,7 +43,7 @@ func (s *summary) suppliers() {
 		s.putWhole(summaryRow, text(supplier.Name), count(b.ordersOf(supplier)), goods, delivery, supplement, netCell.strong(),
 			shareOf(net, b.orderSums().Net, address(6, row), fmt.Sprintf("SUM(%s:%s)", fixed(6, first), fixed(6, first+len(suppliers)-1))))
 	}
-	s.skip(1)
+	s.gap()
 }
 
 // buying are the suppliers that get an order, in the order of the orders.
@@ -101,7 +101,7 @@ func (s *summary) categories() {
 		s.putWhole(summaryRow, text(name), cell{}, cell{}, cell{}, cell{}, amount(sums[strings.ToLower(name)]).from(b.rounded(sum)).strong(),
 			shareOf(sums[strings.ToLower(name)], whole, address(6, row), fmt.Sprintf("SUM(%s:%s)", fixed(6, first), fixed(6, last))))
 	}
-	s.skip(1)
+	s.gap()
 }
 
 // equalTo is the criterion of a formula that finds a text of the user's, none of

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"github.com/shopspring/decimal"
+	"github.com/xuri/excelize/v2"
 
 	"laybill/estimate/job"
 	"laybill/estimate/money"
@@ -30,7 +31,8 @@ type summary struct {
 // Heights in points of a table's headings and rows.
 const (
 	summaryHead = 27
-	summaryRow  = 14.25
+	summaryRow  = 13.5
+	ladderRow   = 14
 )
 
 // together begins a page when a table so high would be torn on this one.
@@ -47,16 +49,34 @@ func (b *book) summary(name string, from sources) ladderRows {
 	s.climb()
 	s.skip(1)
 	s.made()
-	s.skip(1)
+	s.gap()
 	s.breakPage()
 	s.planks()
 	s.racked()
-	s.groups()
-	s.suppliers()
-	s.categories()
+	s.groups(groupings)
 	s.close()
 	return s.ladder
 }
+
+// breakdown writes what else the price and the cost divide into.
+func (b *book) breakdown(name string, ladder ladderRows, from sources) {
+	s := &summary{sheet: b.open(name, page{widths: summaryWidths, landscape: true, frozen: 2, titles: 1}), from: from, ladder: ladder}
+	s.title("Cost breakdown")
+	s.put(text("Amounts in " + b.result.Job.Settings.Currency.Code + ". They follow Summary and the sheets of orders, labour and other costs.").in(noteStyle))
+	s.gap()
+	s.groups([]grouping{byFloor})
+	beside := s.row + 1
+	s.suppliers()
+	s.categories()
+	if types := s.ladder.types; types.last > types.first {
+		column := func(col int) string { return reference(types.sheet) + "!" + fixedRange(col, types.first, types.last) }
+		s.chart(excelize.Col, "Price per "+b.result.Job.Settings.AreaUnit.String()+" by apartment type", column(1), column(10), 8, beside, lowChart, narrowChart)
+	}
+	s.close()
+}
+
+// gap leaves a narrow row blank.
+func (s *summary) gap() { s.putBands(bands{gapBand()}) }
 
 func notEmpty(words ...string) []string {
 	var kept []string
@@ -75,14 +95,15 @@ func dateWords(s job.Settings) string {
 	return s.Date.Format("2006-01-02")
 }
 
-// ladderRows says where the steps of the ladder stand: the same column, one row
-// each.
+// ladderRows says where the steps of the ladder stand, the same column and one row
+// each, and the apartment types.
 type ladderRows struct {
 	sheet                                         string
 	material, labour, other                       int
 	materialContingency, labourContingency        int
 	otherContingency, overhead, cost, profit, net int
 	tax, gross, step                              int
+	types                                         listing // the rows of the apartment types, if any
 }
 
 // Columns of the ladder.
@@ -94,6 +115,14 @@ const (
 
 // at is a step's amount as a formula on any sheet writes it.
 func (l ladderRows) at(row int) string { return reference(l.sheet) + "!" + fixed(ladderAmount, row) }
+
+// amountCell is a step's amount as a formula on this sheet writes it.
+func (s *summary) amountCell(row int) string {
+	if s.name == s.ladder.sheet {
+		return fixed(ladderAmount, row)
+	}
+	return s.ladder.at(row)
+}
 
 // step writes one step of the ladder and gives its row.
 func (s *summary) step(words string, rate, sum cell, strong bool) int {
@@ -110,7 +139,7 @@ func (s *summary) step(words string, rate, sum cell, strong bool) int {
 			cells[i].style.bold, cells[i].style.edge = true, ruleAbove
 		}
 	}
-	s.putHigh(15, cells...)
+	s.putHigh(ladderRow, cells...)
 	return row
 }
 
@@ -142,7 +171,7 @@ func (s *summary) climb() {
 	s.ladder.tax = s.share(set.TaxName, set.TaxPercent, l.Tax, s.ladder.net)
 	s.ladder.gross = s.step("Price with "+set.TaxName, cell{}, amount(l.Gross).from(b.rounded(fmt.Sprintf("%s+%s", s.netCell(), address(ladderAmount, s.ladder.tax)))), true)
 	if stepped {
-		s.putHigh(15, text("Price is a multiple of"), cell{}, amount(set.PriceStep).input())
+		s.putHigh(ladderRow, text("Price is a multiple of"), cell{}, amount(set.PriceStep).input())
 	}
 	if set.RetentionPercent.Sign() > 0 {
 		s.share("Retention, not deducted", set.RetentionPercent, l.Retention, s.ladder.gross)
@@ -150,7 +179,7 @@ func (s *summary) climb() {
 	s.ratio("Margin: profit of price", l.Margin, s.ladder.net)
 	s.ratio("Markup: profit of cost", l.Markup, s.ladder.cost)
 	s.bars("From cost to price", fixedRange(1, first, s.ladder.net), fixedRange(ladderAmount, first, s.ladder.net), first-1)
-	s.row = max(s.row, first+17)
+	s.row = max(s.row, first+chartRows)
 }
 
 func (s *summary) ladderHeading() {
@@ -169,7 +198,7 @@ func (s *summary) share(words string, rate decimal.Decimal, sum money.Amount, of
 
 func (s *summary) ratio(words string, value decimal.Decimal, of int) {
 	formula := fmt.Sprintf("IF(%s=0,0,ROUND(%s/%s,4))", address(ladderAmount, of), address(ladderAmount, s.ladder.profit), address(ladderAmount, of))
-	s.putHigh(15, text(words), percent(value).from(formula).strong())
+	s.putHigh(ladderRow, text(words), percent(value).from(formula).strong())
 }
 
 func (s *summary) materialSum() string {
