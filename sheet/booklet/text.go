@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"laybill/sheet/draw"
+	"laybill/sheet/wrap"
 )
 
 // text writes a line from x on, its base line at y.
@@ -36,9 +37,9 @@ type setText struct {
 	bold        bool
 }
 
-// wrapped breaks a text into lines no wider than the width, at spaces where it
-// can. Texts come again and again, in tables that are measured before they are
-// written and from draft to draft, so their lines are kept.
+// wrapped breaks a text into lines no wider than the width, within words only
+// where it must. Texts come again and again, in tables that are measured before
+// they are written and from draft to draft, so their lines are kept.
 func (d *document) wrapped(s string, width, size float64, bold bool) []string {
 	key := setText{s, width, size, bold}
 	lines, known := d.lines[key]
@@ -54,26 +55,31 @@ func (d *document) broken(s string, width, size float64, bold bool) []string {
 	fits := func(s string) bool { return draw.TextWidth(d.pdf, s) <= width }
 	var lines []string
 	line := ""
-	for _, word := range strings.FieldsFunc(s, breakable) {
-		if joinedLine := joined(" ", line, word); fits(joinedLine) {
-			line = joinedLine
+	for _, word := range wrap.Words(s) {
+		if longer := lengthened(line, word); fits(longer) {
+			line = longer
 			continue
 		}
 		if line != "" {
 			lines = append(lines, line)
 		}
-		for !fits(word) {
-			part := longestThatFits(word, fits)
+		line = word.Letters
+		for !fits(line) {
+			part := longestThatFits(line, fits)
 			lines = append(lines, part)
-			word = word[len(part):]
+			line = line[len(part):]
 		}
-		line = word
 	}
 	return append(lines, line)
 }
 
-// breakable tells the spaces at which a line may end.
-func breakable(r rune) bool { return r == ' ' || r == '\n' || r == '\t' }
+// lengthened is a line with one more word.
+func lengthened(line string, word wrap.Word) string {
+	if word.Spaced && line != "" {
+		line += " "
+	}
+	return line + word.Letters
+}
 
 // together is the text with spaces at which no line ends.
 func together(s string) string { return strings.ReplaceAll(s, " ", "\u00A0") }

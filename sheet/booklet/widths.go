@@ -3,7 +3,8 @@ package booklet
 import (
 	"cmp"
 	"slices"
-	"strings"
+
+	"laybill/sheet/wrap"
 )
 
 // demand is how wide the columns of a table must be, in heights of its type: for
@@ -22,8 +23,8 @@ func (d *document) demand(t table) demand {
 		if line <= w.words[i] {
 			return
 		}
-		for _, word := range strings.FieldsFunc(words, breakable) {
-			w.words[i] = max(w.words[i], d.unitWidth(word, bold))
+		for _, word := range wrap.Words(words) {
+			w.words[i] = max(w.words[i], d.unitWidth(word.Letters, bold))
 		}
 	}
 	for i, c := range t.columns {

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"unicode"
 
-	"golang.org/x/text/width"
+	"laybill/sheet/wrap"
 )
 
 // Sizes of type and columns, so that no text is cut off and every row is as
@@ -40,10 +40,10 @@ func letterWidth(r rune) int {
 	if i := int(r - ' '); i >= 0 && i < len(letterWidths) {
 		return letterWidths[i]
 	}
-	switch kind := width.LookupRune(r).Kind(); {
-	case unicode.In(r, unicode.Mn, unicode.Me, unicode.Cf):
+	switch {
+	case wrap.Joined(r) && !unicode.Is(unicode.Mc, r), unicode.Is(unicode.Cf, r):
 		return 0
-	case kind == width.EastAsianWide || kind == width.EastAsianFullwidth:
+	case wrap.FullWidth(r):
 		return emUnits
 	case unicode.IsUpper(r):
 		return letterWidths['N'-' ']
@@ -92,18 +92,20 @@ func (c cell) lines(columns float64) int {
 	}
 	lines := 0
 	for _, part := range strings.Split(words, "\n") {
-		lines += c.style.brokenLines(strings.Fields(part), room)
+		lines += c.style.brokenLines(wrap.Words(part), room)
 	}
 	return lines
 }
 
-// brokenLines is how many lines of so many points the words fill when lines
-// break between words; a word longer than a line breaks within.
-func (s style) brokenLines(words []string, room float64) int {
+// brokenLines is how many lines of so many points the words fill; a word longer
+// than a line breaks within.
+func (s style) brokenLines(words []wrap.Word, room float64) int {
 	lines, used := 1, 0.0
-	space := s.textWidth(" ")
 	for _, word := range words {
-		wide := s.textWidth(word)
+		wide, space := s.textWidth(word.Letters), 0.0
+		if word.Spaced {
+			space = s.textWidth(" ")
+		}
 		if used > 0 && used+space+wide > room {
 			lines, used = lines+1, 0
 		}
