@@ -10,7 +10,7 @@ import (
 )
 
 // LettersMissing is a caution that names the job's texts with letters that the
-// booklet's type lacks; nothing when it has them all.
+// booklet's types lack; nothing when they have them all.
 func LettersMissing(j *job.Job) problem.List {
 	const shown = 5
 	var texts []string
@@ -44,6 +44,6 @@ func LettersMissing(j *job.Job) problem.List {
 		found += fmt.Sprintf(" and %d more", more)
 	}
 	list.Add(problem.Problem{Code: problem.LettersMissing, At: places[0], Also: places[1:], Found: found,
-		Want: "letters that the booklet can print, such as Latin, Greek, Cyrillic, Hebrew, Arabic", Fix: "add a name in such letters, or hand out the cut lists of the result workbook"})
+		Want: "letters that the booklet can print, such as Latin, Greek, Cyrillic, Hebrew, Arabic, Chinese, Japanese, Korean", Fix: "add a name in such letters, or hand out the cut lists of the result workbook"})
 	return list
 }

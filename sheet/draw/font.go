@@ -1,51 +1,20 @@
 package draw
 
 import (
-	"fmt"
-	"sync"
+	"math"
 
-	"codeberg.org/go-fonts/dejavu/dejavusanscondensed"
-	"codeberg.org/go-fonts/dejavu/dejavusanscondensedbold"
-	"golang.org/x/image/font"
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/fixed"
 )
 
-// unitsPerEm is the scale at which outlines are read: fine enough that a glyph
-// may be placed and turned afterwards.
-const unitsPerEm = 2048
-
-// typeface gives the outlines of one cut of the type. A letter that it lacks
-// comes out as the font's empty box.
+// typeface gives the outlines of all types in one weight.
 type typeface struct {
-	font   *sfnt.Font
+	bold   bool
 	buf    sfnt.Buffer
 	glyphs map[rune]glyph // read so far
 }
 
-// The two cuts, parsed once. An sfnt.Font may be read from several goroutines
-// at once, each with its own buffer.
-var (
-	plainFont = parsedOnce(dejavusanscondensed.TTF)
-	boldFont  = parsedOnce(dejavusanscondensedbold.TTF)
-)
-
-func parsedOnce(data []byte) func() *sfnt.Font {
-	return sync.OnceValue(func() *sfnt.Font {
-		parsed, err := sfnt.Parse(data)
-		if err != nil {
-			panic(fmt.Sprintf("draw: the built-in font cannot be read: %v", err))
-		}
-		return parsed
-	})
-}
-
-func newTypeface(bold bool) *typeface {
-	if bold {
-		return &typeface{font: boldFont(), glyphs: map[rune]glyph{}}
-	}
-	return &typeface{font: plainFont(), glyphs: map[rune]glyph{}}
-}
+func newTypeface(bold bool) *typeface { return &typeface{bold: bold, glyphs: map[rune]glyph{}} }
 
 // glyph is a letter's outline, y down, and how far the next letter stands from
 // it, both in ems.
@@ -64,20 +33,19 @@ func (t *typeface) glyph(r rune) glyph {
 }
 
 func (t *typeface) read(r rune) glyph {
-	ppem := fixed.I(unitsPerEm)
-	index, err := t.font.GlyphIndex(&t.buf, r)
-	if err != nil {
-		index = 0
+	f := faceOf(&t.buf, r)
+	if f == nil {
+		f = usual
 	}
-	segments, err := t.font.LoadGlyph(&t.buf, index, ppem, nil)
-	if err != nil {
-		return glyph{}
+	cut := f.plain
+	if t.bold && f.bold != nil {
+		cut = f.bold
 	}
-	advance, err := t.font.GlyphAdvance(&t.buf, index, ppem, font.HintingNone)
-	if err != nil {
-		return glyph{}
+	g := glyph{cut.outline(&t.buf, r), cut.advance(&t.buf, r)}
+	if t.bold && f.bold == nil {
+		g.segments = thickened(g.segments)
 	}
-	return glyph{append([]sfnt.Segment(nil), segments...), em(advance)}
+	return g
 }
 
 // width is the width of a text in ems.
@@ -89,4 +57,27 @@ func (t *typeface) width(s string) float64 {
 	return total
 }
 
-func em(x fixed.Int26_6) float64 { return float64(x) / 64 / unitsPerEm }
+// boldPen is the pen in ems that goes round a letter of a type without a bold
+// cut: thick enough to be told from the plain letter, thin enough to leave the
+// white between the strokes of an ideograph open.
+const boldPen = 0.03
+
+// thickened is an outline drawn round with the bold pen: the letter and copies
+// of it moved by half the pen all round, which are filled as one. The pen is
+// thinner than any stroke, so that nothing is left open between them.
+func thickened(segments []sfnt.Segment) []sfnt.Segment {
+	const copies = 8
+	all := segments
+	for i := range copies {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / copies)
+		const reach = boldPen / 2 * unitsPerEm * 64
+		by := fixed.Point26_6{X: fixed.Int26_6(math.Round(reach * cos)), Y: fixed.Int26_6(math.Round(reach * sin))}
+		for _, s := range segments {
+			for j := range argumentsOf(s.Op) {
+				s.Args[j] = s.Args[j].Add(by)
+			}
+			all = append(all, s)
+		}
+	}
+	return all
+}

@@ -82,7 +82,7 @@ func (f letterForms) form(joinsBefore, joinsNext bool) rune {
 	return f[i]
 }
 
-// forms are the letters' forms that both cuts of the type have. The blocks list
+// forms are the letters' forms that the usual type has. The blocks list
 // those of a letter side by side; for a letter in both, the second counts.
 var forms = sync.OnceValue(func() map[string]letterForms {
 	var buf sfnt.Buffer
@@ -94,7 +94,7 @@ var forms = sync.OnceValue(func() map[string]letterForms {
 			if len(known) > 0 && known[len(known)-1] != r-1 {
 				known = nil
 			}
-			if lettered(&buf, r) && letter != string(r) && len([]rune(letter)) <= 2 {
+			if usual.has(&buf, r) && letter != string(r) && len([]rune(letter)) <= 2 {
 				all[letter] = append(known, r)
 			}
 		}

@@ -1,75 +1,83 @@
 package draw
 
 import (
-	"strings"
+	"fmt"
 
-	"codeberg.org/go-fonts/dejavu/dejavusanscondensed"
-	"codeberg.org/go-fonts/dejavu/dejavusanscondensedbold"
 	"codeberg.org/go-pdf/fpdf"
 	"golang.org/x/image/font/sfnt"
 
 	"laybill/estimate/drawing"
 )
 
-const pdfFamily = "DejaVuSansCondensed"
-
-// AddType makes the type of the drawings known to a document, which embeds the
-// letters that it uses.
+// AddType makes the usual type known to a document, which embeds the letters that
+// it uses. The other types are added where a text first needs them.
 func AddType(pdf *fpdf.Fpdf) {
-	pdf.AddUTF8FontFromBytes(pdfFamily, "", dejavusanscondensed.TTF)
-	pdf.AddUTF8FontFromBytes(pdfFamily, "B", dejavusanscondensedbold.TTF)
+	pdf.AddUTF8FontFromBytes(usual.family, "", usual.plain.data)
+	pdf.AddUTF8FontFromBytes(usual.family, "B", usual.bold.data)
 }
 
-// SetType chooses the cut of the type and its height in the document's unit.
+// SetType chooses the weight of the usual type and its height in the document's
+// unit.
 func SetType(pdf *fpdf.Fpdf, size float64, bold bool) {
 	style := ""
 	if bold {
 		style = "B"
 	}
-	pdf.SetFont(pdfFamily, style, 0)
+	pdf.SetFont(usual.family, style, 0)
 	pdf.SetFontUnitSize(size)
 }
 
-// Text writes a line in the chosen type from x on, its base line at y.
-func Text(pdf *fpdf.Fpdf, x, y float64, s string) { pdf.Text(x, y, visual(shaped(Letters(s)))) }
-
-// TextWidth is the width of a line in the chosen type.
-func TextWidth(pdf *fpdf.Fpdf, s string) float64 { return pdf.GetStringWidth(shaped(Letters(s))) }
-
-// missing stands for a letter that the type lacks.
-const missing = '\u25A1'
-
-// Letters is the text with an empty square for every letter that the type of
-// a PDF document lacks.
-func Letters(s string) string {
-	var buf sfnt.Buffer
-	return strings.Map(func(r rune) rune {
-		switch {
-		case r < ' ':
-			return ' '
-		case r <= '~', lettered(&buf, r):
-			return r
-		}
-		return missing
-	}, s)
-}
-
-// Lettered tells whether the type of a PDF document has all letters of a text,
-// those that join in their joined forms.
-func Lettered(s string) bool {
-	var buf sfnt.Buffer
-	return !strings.ContainsFunc(s, func(r rune) bool { return r > '~' && (!lettered(&buf, r) || leftUnjoined(r)) })
-}
-
-// lettered tells whether both cuts of the type have the letter. The document's
-// format takes none beyond the basic plane.
-func lettered(buf *sfnt.Buffer, r rune) bool {
-	if r > 0xFFFF {
-		return false
+// Text writes a line in the chosen weight and height from x on, its base line
+// at y.
+func Text(pdf *fpdf.Fpdf, x, y float64, s string) {
+	for _, r := range runs(line(s)) {
+		r.write(pdf, x, y)
+		x += r.width(pdf)
 	}
-	plain, err1 := plainFont().GlyphIndex(buf, r)
-	bold, err2 := boldFont().GlyphIndex(buf, r)
-	return err1 == nil && err2 == nil && plain != 0 && bold != 0
+}
+
+// TextWidth is the width of a line in the chosen weight and height.
+func TextWidth(pdf *fpdf.Fpdf, s string) float64 {
+	width := 0.0
+	for _, r := range runs(shaped(Letters(s))) {
+		width += r.width(pdf)
+	}
+	return width
+}
+
+// write writes a run where the usual type is chosen, and leaves it chosen.
+func (r run) write(pdf *fpdf.Fpdf, x, y float64) {
+	if r.face == usual {
+		pdf.Text(x, y, r.letters)
+		return
+	}
+	style := pdf.GetFontStyle()
+	size, _ := pdf.GetFontSize()
+	pdf.AddUTF8FontFromBytes(r.face.family, "", r.face.plain.data) // once a document
+	pdf.SetFont(r.face.family, "", 0)
+	if style != "" {
+		pdf.TransformBegin()
+		pdf.RawWriteStr(fmt.Sprintf("%.2f w 1 j 2 Tr", boldPen*size)) // fills and draws round, with round corners
+	}
+	pdf.Text(x, y, r.letters)
+	if style != "" {
+		pdf.TransformEnd()
+	}
+	pdf.SetFont(usual.family, style, 0)
+}
+
+// width is the width of a run where the usual type is chosen.
+func (r run) width(pdf *fpdf.Fpdf) float64 {
+	if r.face == usual {
+		return pdf.GetStringWidth(r.letters)
+	}
+	var buf sfnt.Buffer
+	ems := 0.0
+	for _, letter := range r.letters {
+		ems += r.face.plain.advance(&buf, letter)
+	}
+	_, size := pdf.GetFontSize()
+	return ems * size
 }
 
 // PDF renders the scene on the page of a document in millimetres, its upper

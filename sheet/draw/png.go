@@ -276,7 +276,7 @@ func (c *canvas) text(t drawing.Text) {
 	if t.Bold {
 		face = c.bold
 	}
-	written := visual(shaped(t.Value))
+	written := line(t.Value)
 	place := newPlacement(t, face.width(written)*t.Size)
 	if t.Halo {
 		c.fill([][]drawing.Point{place.ground}, 255)
