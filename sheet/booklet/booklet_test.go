@@ -31,7 +31,13 @@ import (
 // them mirrored. The job may be changed before it is run.
 func result(t *testing.T, change func(*job.Job)) *estimate.Result {
 	t.Helper()
-	b, err := book.OpenFolder(os.DirFS("../out/testdata/tiny"))
+	return resultOf(t, "../out/testdata/tiny", change)
+}
+
+// resultOf is the estimate of a job in a folder.
+func resultOf(t *testing.T, folder string, change func(*job.Job)) *estimate.Result {
+	t.Helper()
+	b, err := book.OpenFolder(os.DirFS(folder))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -357,6 +363,21 @@ func TestProgramme(t *testing.T) {
 	}
 	if pages := pagesOf(t, written(t, result(t, nil))); strings.Contains(strings.Join(pages, ""), "Programme") {
 		t.Error("a job without a start date has a programme")
+	}
+}
+
+// Columns of the programme are as wide as their words: no day of the demo is
+// torn.
+func TestProgrammeDaysAreWhole(t *testing.T) {
+	page := strings.ReplaceAll(pagesOf(t, written(t, resultOf(t, "../../templates/demo", nil)))[2], "\u00A0", " ")
+	found := regexp.MustCompile(`– [A-Z][a-z]{2} \d+ ([A-Za-z]*)`).FindAllStringSubmatch(page, -1)
+	if len(found) < 20 {
+		t.Fatalf("%d spans of days:\n%s", len(found), page)
+	}
+	for _, span := range found {
+		if len(span[1]) != 3 {
+			t.Errorf("%q is torn", span[0])
+		}
 	}
 }
 

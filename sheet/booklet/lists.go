@@ -47,17 +47,16 @@ func (d *document) programme() {
 		return
 	}
 	p := &d.result.Programme
-	const date = 18.2
 	t := table{setting: setting{size: 3.0, cellPad: 0.5}, columns: []column{
-		{heading: "Apartment", width: 18.5, bold: true}, {heading: "Floor", width: 11}, {heading: "Made ready, tested", width: date}, {heading: "Test read by", width: date},
-		{heading: "Levelled", width: date}, {heading: "Dry", width: date}, {heading: "Goods carried in", width: date}, {heading: "Used to the room", width: date},
-		{heading: "Laid", width: 22.5, bold: true}, {heading: "Crew", width: 10, right: true}, {heading: "Trims, handing over", width: 20},
+		{heading: "Apartment", bold: true}, {heading: "Floor"}, {heading: "Made ready, tested"}, {heading: "Test read by"}, {heading: "Levelled"}, {heading: "Dry"},
+		{heading: "Goods carried in"}, {heading: "Used to the room"}, {heading: "Laid", bold: true}, {heading: "Crew", right: true}, {heading: "Trims, handing over"},
 	}}
 	for _, a := range d.crew.Dates() {
 		t.rows = append(t.rows, []string{a.Place(), a.Floor(), days(a.Days(job.Preparation, job.MoistureTest)), days(a.Until(job.HoldPoint)),
 			days(a.Days(job.Levelling)), days(a.Until(job.Drying)), days(a.Days(job.Delivering)), days(a.Until(job.Acclimatisation)),
 			days(a.Days(job.Underlaying, job.Laying)), a.Crew(job.Laying), days(a.Days(job.FixingTrims, job.HandingOver))})
 	}
+	d.demand(t).share(&t, d.inner())
 	d.list(programmeEntry, fmt.Sprintf("From %s to %s. Nothing goes on before the moisture test is read and released by whoever is responsible for it, the compound is dry and the goods are used to the room. "+
 		"\"Laid\" begins with film and underlay; \"Crew\" is the one that lays.", p.Start, p.Finish), "", t)
 }
