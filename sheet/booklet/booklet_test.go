@@ -8,6 +8,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"runtime"
 	"slices"
 	"strconv"
 	"strings"
@@ -88,10 +89,13 @@ func poppler(t *testing.T, content []byte, program string, args ...string) strin
 	return string(out)
 }
 
-// The same job gives the same bytes, whenever it is written.
+// The same job gives the same bytes, whenever it is written and on however many
+// processors, in whatever types.
 func TestSameBytes(t *testing.T) {
-	first := written(t, result(t, nil))
-	if !bytes.Equal(first, written(t, result(t, nil))) {
+	named := func(j *job.Job) { j.Settings.Client, j.Rooms[0].Name = "株式会社", "客厅 거실" }
+	first := written(t, result(t, named))
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
+	if !bytes.Equal(first, written(t, result(t, named))) {
 		t.Error("two booklets of one job differ")
 	}
 }
