@@ -20,6 +20,7 @@ import (
 func TestLetters(t *testing.T) {
 	for _, tt := range []struct{ name, text, want string }{
 		{"Latin, Greek, Cyrillic", "Küche Ω Жилая", "Küche Ω Жилая"},
+		{"Armenian, Georgian", "Սենյակ ოთახი", "Սենյակ ოთახი"},
 		{"Hebrew, currency", "חדר ₹", "חדר ₹"},
 		{"Chinese, Japanese, Korean", "客厅 居間、キッチン 거실", "客厅 居間、キッチン 거실"},
 		{"half and full width", "ｶﾞ（Ａ１％）￥", "ｶﾞ（Ａ１％）￥"},
