@@ -47,22 +47,21 @@ func newFace(family string, plain, bold []byte) *face {
 
 // has tells whether all cuts of the type have the letter. A PDF document takes
 // none beyond the basic plane.
-func (f *face) has(buf *sfnt.Buffer, r rune) bool {
-	return r <= 0xFFFF && f.plain.has(buf, r) && (f.bold == nil || f.bold.has(buf, r))
+func (f *face) has(r rune) bool {
+	return r <= 0xFFFF && f.plain.has(r) && (f.bold == nil || f.bold.has(r))
 }
 
 // faceOf is the type that a letter is set in, nil for a letter that all lack.
-func faceOf(buf *sfnt.Buffer, r rune) *face {
+func faceOf(r rune) *face {
 	for _, f := range faces {
-		if f.has(buf, r) {
+		if f.has(r) {
 			return f
 		}
 	}
 	return nil
 }
 
-// cut is a type in one weight. Its font may be read from several goroutines
-// at once, each with its own buffer.
+// cut is a type in one weight.
 type cut struct {
 	data []byte
 	font func() *sfnt.Font // parsed once
@@ -78,9 +77,22 @@ func newCut(data []byte) *cut {
 	})}
 }
 
-func (c *cut) has(buf *sfnt.Buffer, r rune) bool {
+// buffers let fonts be read from several goroutines at once.
+var buffers = sync.Pool{New: func() any { return new(sfnt.Buffer) }}
+
+// index is the place of a letter in the font, 0 for one that it lacks.
+func (c *cut) index(buf *sfnt.Buffer, r rune) sfnt.GlyphIndex {
 	index, err := c.font().GlyphIndex(buf, r)
-	return err == nil && index != 0
+	if err != nil {
+		return 0
+	}
+	return index
+}
+
+func (c *cut) has(r rune) bool {
+	buf := buffers.Get().(*sfnt.Buffer)
+	defer buffers.Put(buf)
+	return c.index(buf, r) != 0
 }
 
 // unitsPerEm is the scale at which outlines are read: fine enough that a glyph
@@ -90,12 +102,10 @@ const unitsPerEm = 2048
 func em(x fixed.Int26_6) float64 { return float64(x) / 64 / unitsPerEm }
 
 // advance is how far the next letter stands from this one, in ems.
-func (c *cut) advance(buf *sfnt.Buffer, r rune) float64 {
-	index, err := c.font().GlyphIndex(buf, r)
-	if err != nil {
-		return 0
-	}
-	advance, err := c.font().GlyphAdvance(buf, index, fixed.I(unitsPerEm), font.HintingNone)
+func (c *cut) advance(r rune) float64 {
+	buf := buffers.Get().(*sfnt.Buffer)
+	defer buffers.Put(buf)
+	advance, err := c.font().GlyphAdvance(buf, c.index(buf, r), fixed.I(unitsPerEm), font.HintingNone)
 	if err != nil {
 		return 0
 	}
@@ -104,12 +114,10 @@ func (c *cut) advance(buf *sfnt.Buffer, r rune) float64 {
 
 // outline is a letter's outline at unitsPerEm; that of the font's empty box
 // where it lacks the letter.
-func (c *cut) outline(buf *sfnt.Buffer, r rune) []sfnt.Segment {
-	index, err := c.font().GlyphIndex(buf, r)
-	if err != nil {
-		index = 0
-	}
-	segments, err := c.font().LoadGlyph(buf, index, fixed.I(unitsPerEm), nil)
+func (c *cut) outline(r rune) []sfnt.Segment {
+	buf := buffers.Get().(*sfnt.Buffer)
+	defer buffers.Put(buf)
+	segments, err := c.font().LoadGlyph(buf, c.index(buf, r), fixed.I(unitsPerEm), nil)
 	if err != nil {
 		return nil
 	}

@@ -4,7 +4,6 @@ import (
 	"slices"
 	"testing"
 
-	"golang.org/x/image/font/sfnt"
 	"golang.org/x/text/encoding"
 	"golang.org/x/text/encoding/japanese"
 	"golang.org/x/text/encoding/korean"
@@ -17,7 +16,6 @@ import (
 // The encodings list the sets in their rows and cells, both from A1 on; they add
 // some signs of makers' own, and leave rows for private use.
 func TestNationalSets(t *testing.T) {
-	var buf sfnt.Buffer
 	for _, tt := range []struct {
 		name    string
 		set     encoding.Encoding
@@ -38,7 +36,7 @@ func TestNationalSets(t *testing.T) {
 					continue
 				}
 				letters++
-				if faceOf(&buf, r[0]) == nil {
+				if faceOf(r[0]) == nil {
 					lacked = append(lacked, r[0])
 				}
 			}

@@ -10,7 +10,6 @@ import (
 // typeface gives the outlines of all types in one weight.
 type typeface struct {
 	bold   bool
-	buf    sfnt.Buffer
 	glyphs map[rune]glyph // read so far
 }
 
@@ -33,7 +32,7 @@ func (t *typeface) glyph(r rune) glyph {
 }
 
 func (t *typeface) read(r rune) glyph {
-	f := faceOf(&t.buf, r)
+	f := faceOf(r)
 	if f == nil {
 		f = usual
 	}
@@ -41,7 +40,7 @@ func (t *typeface) read(r rune) glyph {
 	if t.bold && f.bold != nil {
 		cut = f.bold
 	}
-	g := glyph{cut.outline(&t.buf, r), cut.advance(&t.buf, r)}
+	g := glyph{cut.outline(r), cut.advance(r)}
 	if t.bold && f.bold == nil {
 		g.segments = thickened(g.segments)
 	}

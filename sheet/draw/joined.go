@@ -7,7 +7,6 @@ import (
 	"sync"
 	"unicode"
 
-	"golang.org/x/image/font/sfnt"
 	"golang.org/x/text/unicode/norm"
 )
 
@@ -85,7 +84,6 @@ func (f letterForms) form(joinsBefore, joinsNext bool) rune {
 // forms are the letters' forms that the usual type has. The blocks list
 // those of a letter side by side; for a letter in both, the second counts.
 var forms = sync.OnceValue(func() map[string]letterForms {
-	var buf sfnt.Buffer
 	all := map[string]letterForms{}
 	for _, block := range [][2]rune{{'\uFB50', '\uFBFF'}, {'\uFE80', '\uFEFC'}} {
 		for r := block[0]; r <= block[1]; r++ {
@@ -94,7 +92,7 @@ var forms = sync.OnceValue(func() map[string]letterForms {
 			if len(known) > 0 && known[len(known)-1] != r-1 {
 				known = nil
 			}
-			if usual.has(&buf, r) && letter != string(r) && len([]rune(letter)) <= 2 {
+			if usual.has(r) && letter != string(r) && len([]rune(letter)) <= 2 {
 				all[letter] = append(known, r)
 			}
 		}

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"codeberg.org/go-pdf/fpdf"
-	"golang.org/x/image/font/sfnt"
 
 	"laybill/estimate/drawing"
 )
@@ -71,10 +70,9 @@ func (r run) width(pdf *fpdf.Fpdf) float64 {
 	if r.face == usual {
 		return pdf.GetStringWidth(r.letters)
 	}
-	var buf sfnt.Buffer
 	ems := 0.0
 	for _, letter := range r.letters {
-		ems += r.face.plain.advance(&buf, letter)
+		ems += r.face.plain.advance(letter)
 	}
 	_, size := pdf.GetFontSize()
 	return ems * size

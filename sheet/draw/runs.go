@@ -4,7 +4,6 @@ import (
 	"strings"
 	"unicode"
 
-	"golang.org/x/image/font/sfnt"
 	"golang.org/x/text/unicode/norm"
 )
 
@@ -20,13 +19,12 @@ type run struct {
 
 // runs are the parts of a line.
 func runs(line string) []run {
-	var buf sfnt.Buffer
 	var all []run
 	start := 0
 	for i, r := range line {
 		f := usual
 		if r > '~' {
-			f = faceOf(&buf, r)
+			f = faceOf(r)
 		}
 		if n := len(all); n == 0 || all[n-1].face != f {
 			if n > 0 {
@@ -45,17 +43,19 @@ const missing = '\u25A1'
 // lack, and what is written as a letter and its marks, or as the parts of a
 // Hangul syllable, as one letter.
 func Letters(s string) string {
-	var buf sfnt.Buffer
+	if !strings.ContainsFunc(s, func(r rune) bool { return r < ' ' || r > '~' }) {
+		return s
+	}
 	var out strings.Builder
 	for _, r := range composed(s) {
 		switch {
 		case r < ' ':
 			out.WriteByte(' ')
 		case unicode.Is(unicode.Variation_Selector, r): // asks for a form of the letter before it, which a type may ignore
-		case r <= '~', faceOf(&buf, r) != nil:
+		case r <= '~', faceOf(r) != nil:
 			out.WriteRune(r)
 		default:
-			out.WriteString(otherwise(&buf, r))
+			out.WriteString(otherwise(r))
 		}
 	}
 	return out.String()
@@ -63,10 +63,10 @@ func Letters(s string) string {
 
 // otherwise is what stands for a letter that all types lack: the letters that
 // Unicode says it is made of (its compatibility decomposition), else a square.
-func otherwise(buf *sfnt.Buffer, r rune) string {
+func otherwise(r rune) string {
 	parts := norm.NFKC.String(string(r))
 	for _, part := range parts {
-		if faceOf(buf, part) == nil {
+		if faceOf(part) == nil {
 			return string(missing)
 		}
 	}
