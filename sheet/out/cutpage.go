@@ -16,22 +16,33 @@ type roomPage struct {
 	name                      int   // of the bands above: the room's
 }
 
-// fitting are the ways to make a room fit its page, the easiest to read first:
-// the type of its rows in points, and the least height of its drawing. The sheet
-// is made about a tenth smaller to fit the paper, so that no type is printed
-// below seven points.
-var fitting = []struct{ size, drawing float64 }{{crewSize, lowest}, {10, lowest}, {9, lowest}, {8, lowest}, {8, 180}, {8, 140}}
+// rowSizes are the types in points that a room's rows may be set in, the easiest
+// to read first. The sheet is made about a tenth smaller to fit the paper, so that
+// none is printed below seven points.
+var rowSizes = []float64{crewSize, 10, 9, 8}
+
+// Of a drawing in points: what is round its floor, and a row of planks that is
+// high enough for the number of a piece.
+const (
+	drawingEdge = 70
+	numberedRow = 5.8
+)
 
 // fit sets the page's rows so that they and the notes leave the drawing its
-// least height, and tells how much there is for it. A room that does not fit at
-// all has its drawing as high as it can be and further pages, which say so.
+// least height, and tells how much there is for it. Where they do not, a drawing
+// may be as low as its pieces' numbers allow; a room that does not fit even so has
+// it as high as it can be and further pages, which say so.
 func (page *roomPage) fit(c *cuts) (drawing float64) {
 	whole := c.book.pageHeight(c.setUp()) - titleHeight
-	for _, f := range fitting {
-		page.set(c, f.size)
-		if free := whole - page.height(); free >= f.drawing {
+	free := 0.0
+	for _, size := range rowSizes {
+		page.set(c, size)
+		if free = whole - page.height(); free >= lowest {
 			return min(highest, free)
 		}
+	}
+	if free >= drawingEdge+numberedRow*float64(len(page.rows)) {
+		return free
 	}
 	return highest
 }
@@ -39,17 +50,17 @@ func (page *roomPage) fit(c *cuts) (drawing float64) {
 // fitBelow sets the rows for a drawing that is made already.
 func (page *roomPage) fitBelow(c *cuts, drawing float64) {
 	whole := c.book.pageHeight(c.setUp()) - titleHeight
-	for _, f := range fitting {
-		page.set(c, f.size)
+	for _, size := range rowSizes {
+		page.set(c, size)
 		if page.height()+drawing <= whole {
 			return
 		}
 	}
 	best, fewest := crewSize, math.MaxInt
-	for _, f := range fitting {
-		page.set(c, f.size)
+	for _, size := range rowSizes {
+		page.set(c, size)
 		if n := page.pages(whole, drawing); n < fewest {
-			best, fewest = f.size, n
+			best, fewest = size, n
 		}
 	}
 	page.set(c, best)

@@ -35,6 +35,12 @@ func typeOf(r *building.Room) string {
 // repairsGroup is the group of all repairs.
 const repairsGroup = "Repairs"
 
+// Columns of a division that charts show.
+const (
+	groupProfit = 8
+	groupRate   = 10
+)
+
 // groups divides cost and price, as far as the job tells the groups apart.
 func (s *summary) groups(ways []grouping) {
 	for _, by := range ways {

@@ -44,7 +44,7 @@ func (s *summary) made() {
 		total[i] = total[i].total()
 	}
 	s.putHigh(ladderRow, total...)
-	s.bars("What the cost is made of", fixedRange(1, first, last), fixedRange(ladderAmount, first, last), first-1)
+	s.moneyBars("What the cost is made of", first, last, chartHeight)
 	s.row = max(s.row, first+chartRows)
 }
 

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"github.com/shopspring/decimal"
-	"github.com/xuri/excelize/v2"
 
 	"laybill/estimate/job"
 	"laybill/estimate/money"
@@ -54,6 +53,8 @@ func (b *book) summary(name string, from sources) ladderRows {
 	s.planks()
 	s.racked()
 	s.groups(groupings)
+	s.byTypes(groupProfit, bars{title: "Margin by apartment type: profit in " + set.Currency.Code, labels: wholeLabels,
+		col: 6, row: s.ladder.material + halfRows, width: chartWidth, height: restChart})
 	s.close()
 	return s.ladder
 }
@@ -68,10 +69,8 @@ func (b *book) breakdown(name string, ladder ladderRows, from sources) {
 	beside := s.row + 1
 	s.suppliers()
 	s.categories()
-	if types := s.ladder.types; types.last > types.first {
-		column := func(col int) string { return reference(types.sheet) + "!" + fixedRange(col, types.first, types.last) }
-		s.chart(excelize.Col, "Price per "+b.result.Job.Settings.AreaUnit.String()+" by apartment type", column(1), column(10), 8, beside, lowChart, narrowChart)
-	}
+	s.byTypes(groupRate, bars{title: "Price per " + b.result.Job.Settings.AreaUnit.String() + " by apartment type", labels: fineLabels,
+		col: 8, row: beside, width: narrowChart, height: lowChart})
 	s.close()
 }
 
@@ -178,8 +177,8 @@ func (s *summary) climb() {
 	}
 	s.ratio("Margin: profit of price", l.Margin, s.ladder.net)
 	s.ratio("Markup: profit of cost", l.Markup, s.ladder.cost)
-	s.bars("From cost to price", fixedRange(1, first, s.ladder.net), fixedRange(ladderAmount, first, s.ladder.net), first-1)
-	s.row = max(s.row, first+chartRows)
+	s.moneyBars("From cost to price", first, s.ladder.net, halfChart)
+	s.row = max(s.row, first+bothRows)
 }
 
 func (s *summary) ladderHeading() {
