@@ -102,16 +102,17 @@ func unparted(s, between string) string {
 // sized is a text whose lines never end within a size, 120 x 60.
 func sized(s string) string { return strings.ReplaceAll(s, " x ", together(" x ")) }
 
-// longestThatFits is the beginning of a word that fits, one letter at least.
+// longestThatFits is the beginning of a word that fits, one character at least.
 func longestThatFits(word string, fits func(string) bool) string {
 	end := 0
-	for i := range word {
-		if end > 0 && !fits(word[:i]) {
-			return word[:end]
+	for _, character := range wrap.Characters(word) {
+		longer := end + len(character)
+		if end > 0 && !fits(word[:longer]) {
+			break
 		}
-		end = i
+		end = longer
 	}
-	return word[:max(end, 1)]
+	return word[:end]
 }
 
 // shortened is the text, cut with dots where it is wider than the width.
@@ -119,11 +120,14 @@ func (d *document) shortened(s string, width, size float64) string {
 	if d.measure(s, size, true) <= width {
 		return s
 	}
-	runes := []rune(s)
-	for len(runes) > 0 && d.measure(string(runes)+"…", size, true) > width {
-		runes = runes[:len(runes)-1]
+	fits := func(s string) bool { return d.measure(s+"…", size, true) <= width }
+	for characters := wrap.Characters(s); len(characters) > 0; {
+		characters = characters[:len(characters)-1]
+		if kept := strings.Join(characters, ""); fits(kept) {
+			return kept + "…"
+		}
 	}
-	return string(runes) + "…"
+	return "…"
 }
 
 // joined is the texts that are not empty, with a separator between them.

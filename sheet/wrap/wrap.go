@@ -1,6 +1,6 @@
-// Package wrap tells where a line of text may end: at spaces, and in East Asian
-// text, which has none, between letters. There it follows the Unicode Line
-// Breaking Algorithm (UAX 14). Words of other scripts stay whole, even at
+// Package wrap tells where a line of text may end: at spaces, seen and unseen, and
+// in East Asian text, which has none, between letters. There it follows the Unicode
+// Line Breaking Algorithm (UAX 14). Words of other scripts stay whole, even at
 // hyphens and slashes, where the algorithm would part sizes and codes.
 package wrap
 
@@ -8,6 +8,7 @@ import (
 	"strings"
 	"unicode"
 
+	"github.com/go-text/typesetting/segmenter"
 	"golang.org/x/text/width"
 )
 
@@ -37,9 +38,23 @@ func Words(s string) []Word {
 	return words
 }
 
+// Characters are the parts of a text that readers take for one letter (the extended
+// grapheme clusters of UAX 29): a letter with its marks, a syllable of Hangul.
+func Characters(s string) []string {
+	var all []string
+	var text segmenter.Segmenter
+	text.Init([]rune(s))
+	for next := text.GraphemeIterator(); next.Next(); {
+		all = append(all, string(next.Grapheme().Text))
+	}
+	return all
+}
+
 // parted tells whether a line may end between two letters.
 func parted(before, after rune) bool {
 	switch {
+	case before == zeroWidthSpace: // LB8
+		return true
 	case !Wide(before) && !Wide(after), Joined(after), glue(before), glue(after), quote(before), quote(after):
 		return false
 	case unit(after): // LB23a
@@ -51,6 +66,9 @@ func parted(before, after rune) bool {
 	}
 	return !opens(before) && !follows(after)
 }
+
+// zeroWidthSpace parts words in scripts that write no spaces between them.
+const zeroWidthSpace = '\u200B'
 
 // Wide tells the letters of East Asian text, between which lines may end.
 func Wide(r rune) bool {

@@ -27,6 +27,7 @@ func TestWords(t *testing.T) {
 		"Room1客厅(大)":         "Room1|客|厅|(大)",
 		"约30㎡":               "约|30|㎡",
 		"か\u3099き":           "か\u3099|き",
+		"ห้อง\u200Bนอน 1":    "ห้อง\u200B|นอน| 1",
 		"\u1100\u1165\u1109": "\u1100\u1165|\u1109",
 	} {
 		var got strings.Builder
@@ -41,6 +42,22 @@ func TestWords(t *testing.T) {
 		}
 		if got.String() != want {
 			t.Errorf("%q: %q, want %q", text, got.String(), want)
+		}
+	}
+}
+
+// Marks stay with their letters (UAX 29, GB9, GB9a), and so do the consonants of a
+// Devanagari conjunct (GB9c).
+func TestCharacters(t *testing.T) {
+	for text, want := range map[string][]string{
+		"":         nil,
+		"Ku\u0308": {"K", "u\u0308"},
+		"ที่น้ำ":   {"ที่", "น้ำ"},
+		"किक्षा":   {"कि", "क्षा"},
+		"거실":       {"거", "실"},
+	} {
+		if got := Characters(text); !slices.Equal(got, want) {
+			t.Errorf("%q: %q, want %q", text, got, want)
 		}
 	}
 }
