@@ -21,13 +21,13 @@ import (
 	"laybill/templates"
 )
 
-// letters measures texts by the metrics of the type that the booklet embeds.
-type letters struct{ pdf *fpdf.Fpdf }
+// lettering measures texts by the metrics of the type that the booklet embeds.
+type lettering struct{ pdf *fpdf.Fpdf }
 
-func newLetters() letters {
+func newLettering() lettering {
 	pdf := fpdf.New("P", "mm", "A4", "")
 	draw.AddType(pdf)
-	return letters{pdf}
+	return lettering{pdf}
 }
 
 // DejaVu Sans Condensed: figures and capitals are 0.73 of the type high, and
@@ -43,7 +43,7 @@ type label struct {
 	corners [4]drawing.Point
 }
 
-func (l letters) label(text drawing.Text) label {
+func (l lettering) label(text drawing.Text) label {
 	draw.SetType(l.pdf, text.Size, text.Bold)
 	width := draw.TextWidth(l.pdf, text.Value)
 	from := map[drawing.Anchor]float64{drawing.Start: 0, drawing.Middle: -width / 2, drawing.End: -width}[text.Anchor]
@@ -144,7 +144,8 @@ func TestLabelsHavePlace(t *testing.T) {
 	for _, system := range templates.Systems {
 		fills[string(system)+" demo"] = templates.Demo(system)
 	}
-	metrics := newLetters()
+	fills["demo in other scripts"] = inOtherScripts(templates.Demo(templates.Metric))
+	metrics := newLettering()
 	for name, fill := range fills {
 		lists := crew.Of(laid(t, fill))
 		for i, d := range lists.Drawings() {
@@ -173,8 +174,20 @@ func TestLabelsHavePlace(t *testing.T) {
 	}
 }
 
+// inOtherScripts is a job whose doors lead to rooms named in scripts with broad
+// letters, and others.
+func inOtherScripts(fill form.Fill) form.Fill {
+	names := []string{"സുലു മുറി", "ಮಲಯ್ ಕೋಣೆ", "ஹௌஸா அறை", "మాయొట్ గది", "කණ්ණඩ කාමරය", "လီဆိုသို အခန်း", "জুলু ঘর", "ห้องนั่งเล่น", "ស៊ីលី បន្ទប់", "ፊጂ ክፍል"}
+	for i, row := range fill.Rows["openings"] {
+		if row["leads"] != "Store" && row["leads"] != "Hall" { // one floor is laid through both
+			row["leads"] = names[i%len(names)]
+		}
+	}
+	return fill
+}
+
 // look looks at the texts of one drawing. Its first areas are the pieces.
-func (l letters) look(t *testing.T, name string, scene *drawing.Scene, steps []cutlist.Step) {
+func (l lettering) look(t *testing.T, name string, scene *drawing.Scene, steps []cutlist.Step) {
 	t.Helper()
 	pieces := map[string]drawing.Area{}
 	for i, step := range steps {
@@ -204,7 +217,7 @@ func (l letters) look(t *testing.T, name string, scene *drawing.Scene, steps []c
 
 // A fault is found: a text on another, off the paper, off its piece.
 func TestLabelsOutOfPlaceAreFound(t *testing.T) {
-	metrics := newLetters()
+	metrics := newLettering()
 	at := func(x, y float64, words string) label {
 		return metrics.label(drawing.Text{At: drawing.Point{X: x, Y: y}, Size: 3, Turn: 30, Value: words})
 	}

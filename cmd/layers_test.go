@@ -94,6 +94,7 @@ func TestImportsAreKnownToFew(t *testing.T) {
 	}{
 		{"github.com/xuri/excelize/v2", []string{"sheet/in", "sheet/form", "sheet/out"}},
 		{"codeberg.org/go-pdf/fpdf", []string{"sheet/draw", "sheet/booklet"}},
+		{"github.com/go-text/typesetting/harfbuzz", []string{"sheet/draw"}},
 		{"github.com/spf13/cobra", []string{"cmd"}},
 		{"golang.org/x/term", []string{"cmd/internal/term"}},
 		{"os/signal", []string{"cmd"}},

@@ -17,11 +17,11 @@ import (
 	"laybill/estimate/job"
 	"laybill/estimate/problem"
 	"laybill/sheet/book"
-	"laybill/sheet/booklet"
 	"laybill/sheet/calendar"
 	"laybill/sheet/exchange"
 	"laybill/sheet/form"
 	"laybill/sheet/in"
+	"laybill/sheet/letters"
 	"laybill/sheet/out"
 	"laybill/templates"
 )
@@ -162,7 +162,9 @@ func (a *app) price(ctx context.Context, o priceOptions) error {
 		problems.Append(calendar.Missing(j))
 	}
 	if o.prints.booklet != "" {
-		problems.Append(booklet.LettersMissing(j))
+		problems.Append(letters.InBooklet(j))
+	} else {
+		problems.Append(letters.InDrawings(j))
 	}
 	if problems.HasErrors() {
 		return a.refuse(o, problems)

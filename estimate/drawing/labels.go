@@ -195,6 +195,9 @@ func textWidth(s string, size float64, bold bool) float64 {
 	return sum * size
 }
 
+// broad are the scripts with letters broader than they are high.
+var broad = []*unicode.RangeTable{unicode.Tamil, unicode.Telugu, unicode.Kannada, unicode.Malayalam, unicode.Sinhala, unicode.Myanmar}
+
 // letterWidth is in heights of the type.
 func letterWidth(r rune) float64 {
 	switch {
@@ -210,6 +213,10 @@ func letterWidth(r rune) float64 {
 		return 0.72
 	case unicode.In(r, unicode.Mn, unicode.Me, unicode.Cf):
 		return 0
+	case unicode.In(r, broad...):
+		return 1.4
+	case '\u0900' <= r && r < '\u10A0', unicode.In(r, unicode.Ethiopic, unicode.Khmer): // Devanagari to Lao, and others
+		return 1
 	}
 	if kind := width.LookupRune(r).Kind(); kind == width.EastAsianWide || kind == width.EastAsianFullwidth {
 		return 1

@@ -152,18 +152,18 @@ func TestFontsAreEmbedded(t *testing.T) {
 // searched for.
 func TestNames(t *testing.T) {
 	content := written(t, result(t, func(j *job.Job) {
-		j.Settings.Name, j.Settings.Client, j.Settings.Site = "Жилой дом № 5", "Ελαιώνας 株式会社", "ห Żółta 1"
+		j.Settings.Name, j.Settings.Client, j.Settings.Site = "Жилой дом № 5", "Ελαιώνας 株式会社", "ཁ Żółta 1 ห้องนั่งเล่น"
 		j.Rooms[0].Name = "客厅 거실 Küche 😀"
 	}))
 	text := poppler(t, content, "pdftotext")
-	for _, want := range []string{"Жилой дом № 5", "Ελαιώνας 株式会社", "□ Żółta 1", "客厅 거실 Küche □"} {
+	for _, want := range []string{"Жилой дом № 5", "Ελαιώνας 株式会社", "□ Żółta 1 ห้องนั่งเล่น", "客厅 거실 Küche □"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the booklet lacks %q", want)
 		}
 	}
 	fonts := poppler(t, content, "pdffonts")
-	if lines := strings.Split(strings.TrimSpace(fonts), "\n"); len(lines) != 6 || strings.Count(fonts, " yes ") < 8 {
-		t.Errorf("want four fonts, embedded and with a map to Unicode:\n%s", fonts)
+	if lines := strings.Split(strings.TrimSpace(fonts), "\n"); len(lines) != 7 || strings.Count(fonts, " yes ") < 10 {
+		t.Errorf("want five fonts, embedded and with a map to Unicode:\n%s", fonts)
 	}
 	if len(content) > 200_000 {
 		t.Errorf("the booklet has %d bytes: the fonts are not cut down", len(content))

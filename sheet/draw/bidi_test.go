@@ -27,7 +27,7 @@ func TestVisual(t *testing.T) {
 
 // The rules of joining (The Unicode Standard, chapter 9.2): beh joins both its
 // neighbours, alef only the letter before it, hamza none; lam and alef are one.
-func TestShaped(t *testing.T) {
+func TestJoined(t *testing.T) {
 	for _, tt := range []struct{ name, text, want string }{
 		{"Latin", "Küche", "Küche"},
 		{"alone", "\u0628", "\uFE8F"},
@@ -39,7 +39,7 @@ func TestShaped(t *testing.T) {
 		{"drawn out", "\u0628\u0640", "\uFE91\u0640"},
 		{"a Persian letter", "\u067E\u06CC", "\uFB58\uFBFD"},
 	} {
-		if got := shaped(tt.text); got != tt.want {
+		if got := joined(tt.text); got != tt.want {
 			t.Errorf("%s: %+q, want %+q", tt.name, got, tt.want)
 		}
 	}
@@ -66,8 +66,8 @@ func TestAsICU(t *testing.T) {
 		}
 	}
 	for _, c := range cases.Shaped {
-		if got := shaped(c[0]); got != c[1] {
-			t.Errorf("shaped %+q: %+q, want %+q", c[0], got, c[1])
+		if got := joined(c[0]); got != c[1] {
+			t.Errorf("joined %+q: %+q, want %+q", c[0], got, c[1])
 		}
 	}
 }

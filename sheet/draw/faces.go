@@ -1,9 +1,10 @@
 package draw
 
 import (
-	_ "embed"
+	"embed"
 	"fmt"
 	"sync"
+	"unicode"
 
 	"codeberg.org/go-fonts/dejavu/dejavusanscondensed"
 	"codeberg.org/go-fonts/dejavu/dejavusanscondensedbold"
@@ -12,37 +13,57 @@ import (
 	"golang.org/x/image/math/fixed"
 )
 
-// Types for letters that the usual one lacks; type/README.md says whose they are.
-var (
-	//go:embed type/DroidSansFallbackFull.ttf
-	hanAndKana []byte
-	//go:embed type/NanumSquareR.ttf
-	hangul []byte
-)
+// types are those for letters that the usual one lacks; type/README.md says
+// whose they are.
+//
+//go:embed type/*.ttf
+var types embed.FS
 
-// faces are the types in the order in which a letter is looked for. Only the
-// usual one has a bold cut. The others are read when a text first needs them.
+// faces are the types for letters that need no shaping, in the order in which a
+// letter is looked for. Only the usual one has a bold cut. The others are read
+// when a text first needs them.
 var faces = [...]*face{
-	newFace("DejaVuSansCondensed", dejavusanscondensed.TTF, dejavusanscondensedbold.TTF),
-	newFace("DroidSansFallback", hanAndKana, nil),
-	newFace("NanumSquare", hangul, nil),
+	{family: "DejaVuSansCondensed", plain: newCut(given(dejavusanscondensed.TTF)), bold: newCut(given(dejavusanscondensedbold.TTF))},
+	{family: "DroidSansFallback", plain: newCut(builtIn("DroidSansFallbackFull"))},
+	{family: "NanumSquare", plain: newCut(builtIn("NanumSquareR"))},
+	{family: "NotoSansEthiopic", plain: newCut(builtIn("NotoSansEthiopic-Regular"))},
 }
 
 // usual is the type of all texts as far as it goes.
 var usual = faces[0]
 
-// face is a type in one or two cuts.
-type face struct {
-	family      string // in PDF documents
-	plain, bold *cut   // bold is nil where there is none
+// shapedFaces are the types of scripts whose letters change, move and join with
+// their neighbours.
+var shapedFaces = [...]*face{
+	shapedFace("Devanagari", unicode.Devanagari),
+	shapedFace("Bengali", unicode.Bengali),
+	shapedFace("Gurmukhi", unicode.Gurmukhi),
+	shapedFace("Gujarati", unicode.Gujarati),
+	shapedFace("Oriya", unicode.Oriya),
+	shapedFace("Tamil", unicode.Tamil),
+	shapedFace("Telugu", unicode.Telugu),
+	shapedFace("Kannada", unicode.Kannada),
+	shapedFace("Malayalam", unicode.Malayalam),
+	shapedFace("Sinhala", unicode.Sinhala),
+	shapedFace("Thai", unicode.Thai),
+	shapedFace("Lao", unicode.Lao),
+	shapedFace("Myanmar", unicode.Myanmar),
+	shapedFace("Khmer", unicode.Khmer),
 }
 
-func newFace(family string, plain, bold []byte) *face {
-	f := &face{family: family, plain: newCut(plain)}
-	if bold != nil {
-		f.bold = newCut(bold)
-	}
-	return f
+// firstShaped is the first letter of Unicode's first block, Devanagari, of
+// these scripts.
+const firstShaped = '\u0900'
+
+// face is a type in one or two cuts.
+type face struct {
+	family      string              // in PDF documents
+	plain, bold *cut                // bold is nil where there is none
+	script      *unicode.RangeTable // that it shapes; nil for a type that shapes none
+}
+
+func shapedFace(name string, script *unicode.RangeTable) *face {
+	return &face{family: "NotoSans" + name, plain: newCut(builtIn("NotoSans" + name + "-Regular")), script: script}
 }
 
 // has tells whether all cuts of the type have the letter. A PDF document takes
@@ -51,10 +72,34 @@ func (f *face) has(r rune) bool {
 	return r <= 0xFFFF && f.plain.has(r) && (f.bold == nil || f.bold.has(r))
 }
 
+// shapes tells a type of a script whose letters need shaping.
+func (f *face) shapes() bool { return f.script != nil }
+
+// carries tells whether a letter of no script of its own, such as a stop or an
+// unseen joiner, is set with the shaped letters before it.
+func (f *face) carries(r rune) bool {
+	return f.shapes() && r > '~' && unicode.In(r, unicode.Common, unicode.Inherited) && f.has(r)
+}
+
 // faceOf is the type that a letter is set in, nil for a letter that all lack.
 func faceOf(r rune) *face {
+	if r < firstShaped {
+		return first(faces[:], func(f *face) bool { return f.has(r) })
+	}
+	f := first(shapedFaces[:], func(f *face) bool { return unicode.Is(f.script, r) && f.has(r) })
+	if f == nil {
+		f = first(faces[:], func(f *face) bool { return f.has(r) })
+	}
+	if f == nil { // a stop that scripts share
+		f = first(shapedFaces[:], func(f *face) bool { return unicode.Is(unicode.Common, r) && f.has(r) })
+	}
+	return f
+}
+
+// first is the first face that will do, nil where none does.
+func first(faces []*face, does func(*face) bool) *face {
 	for _, f := range faces {
-		if f.has(r) {
+		if does(f) {
 			return f
 		}
 	}
@@ -63,19 +108,37 @@ func faceOf(r rune) *face {
 
 // cut is a type in one weight.
 type cut struct {
-	data []byte
-	font func() *sfnt.Font // parsed once
+	data   func() []byte
+	font   func() *sfnt.Font // parsed once
+	shaper func() *shaper    // made once
 }
 
-func newCut(data []byte) *cut {
-	return &cut{data, sync.OnceValue(func() *sfnt.Font {
-		parsed, err := sfnt.Parse(data)
-		if err != nil {
-			panic(fmt.Sprintf("draw: the built-in font cannot be read: %v", err))
-		}
-		return parsed
-	})}
+func newCut(data func() []byte) *cut {
+	return &cut{
+		data: data,
+		font: sync.OnceValue(func() *sfnt.Font {
+			parsed, err := sfnt.Parse(data())
+			if err != nil {
+				panic(fmt.Sprintf("draw: the built-in font cannot be read: %v", err))
+			}
+			return parsed
+		}),
+		shaper: sync.OnceValue(func() *shaper { return newShaper(data()) }),
+	}
 }
+
+// builtIn reads a type's file once.
+func builtIn(file string) func() []byte {
+	return sync.OnceValue(func() []byte {
+		data, err := types.ReadFile("type/" + file + ".ttf")
+		if err != nil {
+			panic(fmt.Sprintf("draw: a built-in font is missing: %v", err))
+		}
+		return data
+	})
+}
+
+func given(data []byte) func() []byte { return func() []byte { return data } }
 
 // buffers let fonts be read from several goroutines at once.
 var buffers = sync.Pool{New: func() any { return new(sfnt.Buffer) }}
@@ -112,12 +175,16 @@ func (c *cut) advance(r rune) float64 {
 	return em(advance)
 }
 
-// outline is a letter's outline at unitsPerEm; that of the font's empty box
+// outlineOf is a letter's outline at unitsPerEm; that of the font's empty box
 // where it lacks the letter.
-func (c *cut) outline(r rune) []sfnt.Segment {
+func (c *cut) outlineOf(r rune) []sfnt.Segment {
 	buf := buffers.Get().(*sfnt.Buffer)
 	defer buffers.Put(buf)
-	segments, err := c.font().LoadGlyph(buf, c.index(buf, r), fixed.I(unitsPerEm), nil)
+	return c.outline(buf, c.index(buf, r))
+}
+
+func (c *cut) outline(buf *sfnt.Buffer, index sfnt.GlyphIndex) []sfnt.Segment {
+	segments, err := c.font().LoadGlyph(buf, index, fixed.I(unitsPerEm), nil)
 	if err != nil {
 		return nil
 	}

@@ -11,9 +11,18 @@ import (
 type typeface struct {
 	bold   bool
 	glyphs map[rune]glyph // read so far
+	shaped map[shapedKey]glyph
 }
 
-func newTypeface(bold bool) *typeface { return &typeface{bold: bold, glyphs: map[rune]glyph{}} }
+// shapedKey is a glyph of a type that shapes its script.
+type shapedKey struct {
+	face  *face
+	index sfnt.GlyphIndex
+}
+
+func newTypeface(bold bool) *typeface {
+	return &typeface{bold: bold, glyphs: map[rune]glyph{}, shaped: map[shapedKey]glyph{}}
+}
 
 // glyph is a letter's outline, y down, and how far the next letter stands from
 // it, both in ems.
@@ -40,20 +49,52 @@ func (t *typeface) read(r rune) glyph {
 	if t.bold && f.bold != nil {
 		cut = f.bold
 	}
-	g := glyph{cut.outline(r), cut.advance(r)}
+	return glyph{t.weighted(f, cut.outlineOf(r)), cut.advance(r)}
+}
+
+// weighted is an outline in the typeface's weight.
+func (t *typeface) weighted(f *face, segments []sfnt.Segment) []sfnt.Segment {
 	if t.bold && f.bold == nil {
-		g.segments = thickened(g.segments)
+		return thickened(segments)
+	}
+	return segments
+}
+
+func (t *typeface) shapedGlyph(f *face, index sfnt.GlyphIndex) glyph {
+	key := shapedKey{f, index}
+	g, known := t.shaped[key]
+	if !known {
+		g = glyph{segments: t.weighted(f, f.plain.shapedOutline(index))}
+		t.shaped[key] = g
 	}
 	return g
 }
 
-// width is the width of a text in ems.
-func (t *typeface) width(s string) float64 {
-	total := 0.0
-	for _, r := range s {
-		total += t.glyph(r).advance
+// set puts the glyphs of a line to their places on the base line, in ems, y
+// down, and tells how wide the line is.
+func (t *typeface) set(line string, put func(g glyph, x, y float64)) float64 {
+	at := 0.0
+	for _, r := range runs(line) {
+		if r.face.shapes() {
+			glyphs, width := r.face.plain.shape(r.letters)
+			for _, s := range glyphs {
+				put(t.shapedGlyph(r.face, s.index), at+s.x, s.y)
+			}
+			at += width
+			continue
+		}
+		for _, letter := range r.letters {
+			g := t.glyph(letter)
+			put(g, at, 0)
+			at += g.advance
+		}
 	}
-	return total
+	return at
+}
+
+// width is the width of a line in ems.
+func (t *typeface) width(line string) float64 {
+	return t.set(line, func(glyph, float64, float64) {})
 }
 
 // boldPen is the pen in ems that goes round a letter of a type without a bold

@@ -10,11 +10,11 @@ import (
 	"golang.org/x/text/unicode/norm"
 )
 
-// shaped is a text with its Arabic letters in the forms in which they join
+// joined is a text with its Arabic letters in the forms in which they join
 // their neighbours, lam and alef as one. Unicode has the forms as letters of
 // their own, and each says by its compatibility decomposition whose form it
 // is (chapter 9.2, Arabic Presentation Forms-A and -B).
-func shaped(s string) string {
+func joined(s string) string {
 	if !strings.ContainsFunc(s, func(r rune) bool { return unicode.Is(unicode.Arabic, r) }) {
 		return s
 	}

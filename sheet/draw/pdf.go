@@ -11,8 +11,8 @@ import (
 // AddType makes the usual type known to a document, which embeds the letters that
 // it uses. The other types are added where a text first needs them.
 func AddType(pdf *fpdf.Fpdf) {
-	pdf.AddUTF8FontFromBytes(usual.family, "", usual.plain.data)
-	pdf.AddUTF8FontFromBytes(usual.family, "B", usual.bold.data)
+	pdf.AddUTF8FontFromBytes(usual.family, "", usual.plain.data())
+	pdf.AddUTF8FontFromBytes(usual.family, "B", usual.bold.data())
 }
 
 // SetType chooses the weight of the usual type and its height in the document's
@@ -38,7 +38,7 @@ func Text(pdf *fpdf.Fpdf, x, y float64, s string) {
 // TextWidth is the width of a line in the chosen weight and height.
 func TextWidth(pdf *fpdf.Fpdf, s string) float64 {
 	width := 0.0
-	for _, r := range runs(shaped(Letters(s))) {
+	for _, r := range runs(joined(Letters(s))) {
 		width += r.width(pdf)
 	}
 	return width
@@ -52,15 +52,18 @@ func (r run) write(pdf *fpdf.Fpdf, x, y float64) {
 	}
 	style := pdf.GetFontStyle()
 	size, _ := pdf.GetFontSize()
-	pdf.AddUTF8FontFromBytes(r.face.family, "", r.face.plain.data) // once a document
+	pdf.AddUTF8FontFromBytes(r.face.family, "", r.face.plain.data()) // once a document
 	pdf.SetFont(r.face.family, "", 0)
-	if style != "" {
+	switch {
+	case r.face.shapes():
+		r.writeShaped(pdf, x, y, style != "")
+	case style != "":
 		pdf.TransformBegin()
 		pdf.RawWriteStr(fmt.Sprintf("%.2f w 1 j 2 Tr", boldPen*size)) // fills and draws round, with round corners
-	}
-	pdf.Text(x, y, r.letters)
-	if style != "" {
+		pdf.Text(x, y, r.letters)
 		pdf.TransformEnd()
+	default:
+		pdf.Text(x, y, r.letters)
 	}
 	pdf.SetFont(usual.family, style, 0)
 }
@@ -70,12 +73,26 @@ func (r run) width(pdf *fpdf.Fpdf) float64 {
 	if r.face == usual {
 		return pdf.GetStringWidth(r.letters)
 	}
-	ems := 0.0
-	for _, letter := range r.letters {
-		ems += r.face.plain.advance(letter)
-	}
 	_, size := pdf.GetFontSize()
-	return ems * size
+	return r.ems() * size
+}
+
+// ems is the width of a run in a type other than the usual.
+func (r run) ems() float64 {
+	if r.face.shapes() {
+		_, width := r.face.plain.shape(r.letters)
+		return width
+	}
+	return r.unshaped()
+}
+
+// unshaped is the width of the run's letters side by side.
+func (r run) unshaped() float64 {
+	width := 0.0
+	for _, letter := range r.letters {
+		width += r.face.plain.advance(letter)
+	}
+	return width
 }
 
 // PDF renders the scene on the page of a document in millimetres, its upper

@@ -8,6 +8,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -30,7 +31,8 @@ func TestLetters(t *testing.T) {
 		{"an ideograph and the choice of its form", "葛\U000E0100城\uFE00", "葛城"},
 		{"a variant that people tell apart", "\uFA10原", "\uFA10原"},
 		{"a number with its stop", "⒈客厅", "1.客厅"},
-		{"Thai", "ห้อง 1", "□□□□ 1"},
+		{"Thai, Devanagari, Ethiopic", "ห้อง बैठक। ክፍል 1", "ห้อง बैठक। ክፍል 1"},
+		{"Tibetan", "ཁང་ 1", "□□□ 1"},
 		{"beyond the basic plane", "a😀𠀋b", "a□□b"},
 		{"broken encoding", "a\xffb", "a\uFFFDb"},
 		{"a tab", "a\tb", "a b"},
@@ -96,19 +98,67 @@ func TestPDFBoldPen(t *testing.T) {
 	}
 }
 
+// Names that are painted as outlines can be searched for and copied, bold ones too.
+func TestPDFLettersOfShapedNames(t *testing.T) {
+	published.Program(t, "pdftotext")
+	s := &drawing.Scene{Width: 180, Height: 200}
+	names := []string{"ห้องนั่งเล่น", "बैठक कक्ष", "স্নানঘর", "ਰਸੋਈ", "રસોડું", "ରୋଷେଇ", "சமையலறை", "వంటగది", "ಅಡುಗೆಮನೆ", "അടുക്കള", "මුළුතැන්ගෙය", "ຫ້ອງນ້ຳ", "မီးဖိုချောင်", "បន្ទប់គេង", "ክፍል"}
+	for i, name := range names {
+		for j, bold := range []bool{false, true} {
+			s.Texts = append(s.Texts, drawing.Text{At: drawing.Point{X: 5 + 90*float64(j), Y: 12 * float64(i+1)}, Size: 5, Bold: bold, Value: "1: " + name + " (a)"})
+		}
+	}
+	file := filepath.Join(t.TempDir(), "scene.pdf")
+	if err := os.WriteFile(file, written(t, s, true), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	text, err := exec.Command("pdftotext", "-raw", file, "-").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range names {
+		if got := strings.Count(string(text), "1: "+name+" (a)"); got != 2 {
+			t.Errorf("%s is found %d times, want 2", name, got)
+		}
+	}
+}
+
 // The same scene as PDF, rendered by poppler, and as PNG look alike: less than
 // one dot in a hundred is black in one and white in the other.
 func TestPDFLooksLikePNG(t *testing.T) {
-	const dpi = 254
-	published.Program(t, "pdftoppm")
 	s := scene()
 	slices.Reverse(s.Areas[0].Rings[1]) // as holes run
 	s.Texts[1] = drawing.Text{At: drawing.Point{X: 57, Y: 30}, Size: 9, Turn: 90, Bold: true, Value: "a 甲거"}
+	if black, unlike := compared(t, s); black < 10_000 || unlike > 2_400 {
+		t.Errorf("%d dots of 240000 are unlike, %d black", unlike, black)
+	}
+}
+
+// So do names that are painted as outlines, plain, bold and turned, to one black
+// dot in two hundred.
+func TestPDFShapedLooksLikePNG(t *testing.T) {
+	s := &drawing.Scene{Width: 60, Height: 40, Texts: []drawing.Text{
+		{At: drawing.Point{X: 2, Y: 12}, Size: 9, Value: "ห้องน้ำ 1"},
+		{At: drawing.Point{X: 45, Y: 24}, Size: 9, Anchor: drawing.End, Bold: true, Value: "किक्षा গৃহ"},
+		{At: drawing.Point{X: 2, Y: 36}, Size: 9, Value: "ශ්\u200Dරී កេស្ត្រី"},
+		{At: drawing.Point{X: 57, Y: 38}, Size: 9, Turn: 90, Bold: true, Value: "മുറി"},
+	}}
+	if black, unlike := compared(t, s); black < 10_000 || unlike > black/200 {
+		t.Errorf("%d dots are unlike, %d black", unlike, black)
+	}
+}
+
+// compared is how many dots of a scene of 60 x 40 mm are black in the PNG, and in
+// how many the PDF has the contrary.
+func compared(t *testing.T, s *drawing.Scene) (black, unlike int) {
+	t.Helper()
+	const dpi = 254
+	published.Program(t, "pdftoppm")
 	file := filepath.Join(t.TempDir(), "scene")
 	if err := os.WriteFile(file+".pdf", written(t, s, true), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if out, err := exec.Command("pdftoppm", "-r", "254", "-gray", "-png", "-singlefile", file+".pdf", file).CombinedOutput(); err != nil {
+	if out, err := exec.Command("pdftoppm", "-r", strconv.Itoa(dpi), "-gray", "-png", "-singlefile", file+".pdf", file).CombinedOutput(); err != nil {
 		t.Fatalf("%v: %s", err, out)
 	}
 	content, err := os.ReadFile(file + ".png")
@@ -120,7 +170,6 @@ func TestPDFLooksLikePNG(t *testing.T) {
 		t.Fatal(err)
 	}
 	own := decoded(t, s, dpi)
-	black, unlike := 0, 0
 	for y := range 400 {
 		for x := range 600 {
 			a, b := grey(own, x, y), grey(rendered, x, y)
@@ -132,9 +181,7 @@ func TestPDFLooksLikePNG(t *testing.T) {
 			}
 		}
 	}
-	if black < 10_000 || unlike > 2_400 {
-		t.Errorf("%d dots of 240000 are unlike, %d black", unlike, black)
-	}
+	return black, unlike
 }
 
 func grey(picture image.Image, x, y int) uint32 {

@@ -281,12 +281,9 @@ func (c *canvas) text(t drawing.Text) {
 	if t.Halo {
 		c.fill([][]drawing.Point{place.ground}, 255)
 	}
-	at := 0.0
-	for _, r := range written {
-		g := face.glyph(r)
-		c.glyph(g, func(x, y float64) drawing.Point { return place.point(at+x*t.Size, y*t.Size) })
-		at += g.advance * t.Size
-	}
+	face.set(written, func(g glyph, atX, atY float64) {
+		c.glyph(g, func(x, y float64) drawing.Point { return place.point((atX+x)*t.Size, (atY+y)*t.Size) })
+	})
 }
 
 // placement turns and moves what is written at the origin to its place.

@@ -9,7 +9,7 @@ import (
 
 // line is a text as it is set: letters that no type has replaced, those that
 // join in their joined forms, all in their order on the paper from left to right.
-func line(s string) string { return visual(shaped(Letters(s))) }
+func line(s string) string { return visual(joined(Letters(s))) }
 
 // run is a part of a line that is set in one type.
 type run struct {
@@ -22,11 +22,15 @@ func runs(line string) []run {
 	var all []run
 	start := 0
 	for i, r := range line {
+		n := len(all)
+		if n > 0 && all[n-1].face.carries(r) {
+			continue
+		}
 		f := usual
 		if r > '~' {
 			f = faceOf(r)
 		}
-		if n := len(all); n == 0 || all[n-1].face != f {
+		if n == 0 || all[n-1].face != f {
 			if n > 0 {
 				all[n-1].letters = line[start:i]
 			}
