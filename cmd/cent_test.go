@@ -49,7 +49,7 @@ var amountKeys = regexp.MustCompile(`^(net|goods|delivery|supplement|tax|gross|b
 	`price|price_step|price_on_takeoff|difference|minimum_order|delivery_charge|free_from|line_charge|order_discount|order_discount_from|paid_already|paid|payable_step|rounding|payable|list_price|unit_cost|wage|costs|left|right)$`)
 
 // otherKeys are those that hold other numbers.
-var otherKeys = regexp.MustCompile(`(_pct|_m2|_h|_kg|_mm|_mm_a_m|quantity|hours|_factor|_per_unit|_per_sold_unit|units_per_sold|per_sold_unit|^(factor|packs|pieces|margin|markup|overtime_after|hours_a_day|area|takeoff_area|floor|phase|type|name|number|apartment|laid_through|bought|direction_deg))$`)
+var otherKeys = regexp.MustCompile(`(_pct|_m2|_m3|_h|_kg|_mm|_mm_a_m|quantity|hours|_factor|_per_unit|_per_sold_unit|units_per_sold|per_sold_unit|sold_units|^(factor|packs|pieces|margin|markup|overtime_after|hours_a_day|area|takeoff_area|floor|phase|type|name|number|apartment|laid_through|bought|direction_deg))$`)
 
 // costsWalked is the part of the risk's costs that are changed: all are compared
 // in one loop.

@@ -15,13 +15,13 @@ import (
 // countWaste adds the lines of waste where it is counted: what is cut off and
 // unpacked follows from those taken before.
 func (r *Result) countWaste() {
-	if r.countsWaste() {
+	if r.CountsWaste() {
 		r.Takeoff.AddWaste(r.Job, r.Building, r.laid(), r.wasteBesides())
 	}
 }
 
-// countsWaste tells whether a build-up has a line of waste to take away.
-func (r *Result) countsWaste() bool {
+// CountsWaste tells whether a build-up has a line of waste to take away.
+func (r *Result) CountsWaste() bool {
 	return slices.ContainsFunc(r.Job.BuildUps, func(b *job.BuildUp) bool {
 		return slices.ContainsFunc(b.Lines, func(l *job.Line) bool { return l.Measure.OfWaste() })
 	})
@@ -37,6 +37,7 @@ func (r *Result) wasteBesides() []quantity.Waste {
 	}
 	for i := range r.Cutting {
 		shareOffcuts(&r.Cutting[i], besides)
+		packingOfLengths(&r.Cutting[i], besides)
 	}
 	r.packing(besides)
 	return besides
@@ -63,6 +64,20 @@ func shareOffcuts(pool *cutting.Pool, besides []quantity.Waste) {
 	}
 }
 
+// packingOfLengths adds the packing of the lengths cut for every room, in parts of
+// sold units.
+func packingOfLengths(pool *cutting.Pool, besides []quantity.Waste) {
+	p := pool.Product
+	if !p.Packed() {
+		return
+	}
+	for _, piece := range pool.Pieces {
+		if room := piece.Run.Room; room != nil {
+			besides[room.Index].AddPacking(p, new(big.Rat).Mul(soldPieces(p, 1), big.NewRat(int64(piece.Length), int64(p.Length))))
+		}
+	}
+}
+
 // kilograms is the weight of one piece of a product that is cut to lengths; nil
 // when its row does not say.
 func kilograms(p *job.Product) *big.Rat {
@@ -82,14 +97,9 @@ func (r *Result) packing(besides []quantity.Waste) {
 			besides[room.Index].AddPacking(floor.Product, soldPieces(floor.Product, int64(floor.Plan.Layouts[slot].Planks)))
 		}
 	}
-	for _, d := range r.Takeoff.Demands {
-		if d.Room != nil && !d.Room.Repaired {
+	for i := range r.Takeoff.Demands {
+		if d := &r.Takeoff.Demands[i]; d.Unpacked() {
 			besides[d.Room.Index].AddPacking(d.Product, d.Sold)
-		}
-	}
-	for _, l := range r.Takeoff.Lengths {
-		if l.Room != nil && l.Product.Packed() {
-			besides[l.Room.Index].AddPacking(l.Product, new(big.Rat).Mul(soldPieces(l.Product, 1), big.NewRat(int64(l.Length), int64(l.Product.Length))))
 		}
 	}
 }

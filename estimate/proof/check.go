@@ -69,9 +69,10 @@ type checker struct {
 	subfloors map[*roomEntry]*subfloorEntry
 	sizes     map[string]plankSize // by product; nil before they are read
 	sawn      map[*floor]saw
-	bags      map[*roomEntry]*big.Rat // that the lines of a room take
-	inPattern *tally                  // of blocks
-	steps     int                     // work left for sweeps
+	bags      map[*roomEntry]*big.Rat  // that the lines of a room take
+	waste     map[*roomEntry]*leftOver // to take away; a room is not there where it is not known
+	inPattern *tally                   // of blocks
+	steps     int                      // work left for sweeps
 }
 
 type roomName struct{ apartment, room string }
@@ -225,6 +226,7 @@ const (
 	claimSubfloors  = "subfloor: compound and grinding fit the readings"
 	claimTests      = "subfloor: moisture tests by area"
 	claimQuantities = "quantities: as measured in the rooms"
+	claimWaste      = "waste: lifted, cut off and unpacked in the rooms"
 	claimTerms      = "terms: orders, wages and extras as agreed"
 	claimLines      = "orders: lines"
 	claimOrders     = "orders: sums, delivery and tax"

@@ -65,6 +65,7 @@ type file struct {
 	Tests       []testEntry     `json:"moisture_tests"`
 	Quantities  []quantityEntry `json:"quantities"`
 	Uses        []useEntry      `json:"uses"`
+	Waste       *wasteEntry     `json:"waste"` // null: waste is not counted, or not recounted
 	Terms       *termsEntry     `json:"terms"` // null: not checked
 	Orders      []orderEntry    `json:"orders"`
 	AtOnce      []orderEntry    `json:"ordered_at_once"`
@@ -138,6 +139,7 @@ type roomEntry struct {
 	Layout    *string      `json:"layout"`       // id, null when the covering is not laid by pieces
 	Pool      string       `json:"pool"`         // off-cut pool of the room's planks; needed with a layout
 	Mirrored  bool         `json:"mirrored"`     // mirror image, about a north-south line, of the type's room of the same name
+	OldFloor  string       `json:"old_floor"`    // of waste, lifted before laying; left out: none whose waste is counted
 
 	Openings []openingEntry `json:"openings"`
 }
@@ -546,12 +548,13 @@ type testEntry struct {
 }
 
 // quantityEntry is one layer or operation measured in one place. Those measured
-// by floor area, laid area (of a layout), perimeter, runs, skirting, corners,
+// by floor area, old floor area, laid area (of a layout), perimeter, runs, skirting, corners,
 // expansion profiles and rooms, in rows of planks by pieces, cuts, rips, notches
 // and packs, by bags and carried, and from the subfloors by area x depth, grinding and levelled
 // area, are recounted when factor is given: quantity is measure x factor x
 // (1 + waste), rounded to 4 decimals. So are those by pieces, rows and laid area in
-// a place with one repair. Where quantities are listed, the quantity of
+// a place with one repair, and those by waste volume and waste weight by
+// wasteEntry. Where quantities are listed, the quantity of
 // a labour line is the sum of those of its operation in its place.
 //
 // Of a layout's pieces those narrower than their plank are rips, those with a hole
@@ -578,6 +581,61 @@ type useEntry struct {
 	place
 	Product string `json:"product"`
 	Amount  whole  `json:"amount"`
+}
+
+// wasteEntry is what the waste of a room is counted from: solid material and
+// packing pressed flat. A room leaves
+//
+//   - the old floor that it names, over its floor area;
+//   - of planks with a layout its part of what the planks of its pool have beyond
+//     their pieces, by the area of its own; of another covering the waste of its
+//     quantity: use x waste_pct / (100 + waste_pct), of random lengths nothing;
+//   - of goods cut to length its part of what the bars of each pool have beyond their
+//     cuts, but for off-cuts kept, by the length of its pieces; a bar's off-cut is what
+//     is left behind a kerf after every cut;
+//   - the packing of the planks of its layout and of the lengths cut for it, in parts
+//     of sold units, and of what it has in unpacked.
+//
+// Parts of a pool are whole squares or 1/320 mm: the sums of the parts so far are
+// rounded down, rooms or lengths taken in the order of the file. A place with one
+// repair leaves as much as its planks, new and from stock, and the packing of the
+// new ones by their area. Quantities are recounted to their last decimal, those
+// within 1e-8 of a half either way.
+type wasteEntry struct {
+	LeastKept length          `json:"least_kept_mm"` // off-cuts of lengths from this on are kept; 0: none
+	OldFloors []oldFloorEntry `json:"old_floors"`
+	Goods     []goodsEntry    `json:"goods"` // all that leave waste, by the products that pools are named by
+	Unpacked  []unpackedEntry `json:"unpacked"`
+}
+
+type oldFloorEntry struct {
+	OldFloor  string `json:"old_floor"`
+	Thickness length `json:"thickness_mm"`
+	Weight    number `json:"weight_kg_a_m2"`
+}
+
+// goodsEntry is what a product leaves waste by. Goods without a thickness, or cut
+// to length without a width, have no volume; those without area_m2 or
+// pieces_per_sold_unit no weight of what is cut off.
+type goodsEntry struct {
+	Product       string  `json:"product"`
+	Covering      bool    `json:"covering"`
+	Length        length  `json:"length_mm"` // of a plank, bar or roll; 0: none
+	Width         length  `json:"width_mm"`
+	Thickness     length  `json:"thickness_mm"`
+	Weight        number  `json:"weight_kg"`            // of a sold unit
+	Pieces        *number `json:"pieces_per_sold_unit"` // to 12 decimals; of planks and goods cut to length
+	Area          *number `json:"area_m2"`              // of a sold unit of a covering
+	Packing       number  `json:"packing_m3"`           // of a sold unit
+	PackingWeight number  `json:"packing_kg"`
+}
+
+// unpackedEntry is what a room takes of goods in packing that have neither a
+// layout nor lengths, in sold units to 12 decimals.
+type unpackedEntry struct {
+	place
+	Product string `json:"product"`
+	Sold    number `json:"sold_units"`
 }
 
 // termsEntry is what the job's sheets agree with suppliers, workers and others:

@@ -421,13 +421,7 @@ func along(room *roomEntry, number int, long length, skirting bool) []stretch {
 
 // checkCuts compares the pieces of every pool with the cuts of its bars.
 func (c *checker) checkCuts(t *tally) {
-	pools := map[poolName]poolName{} // of trims with several stocks, the pool of their pieces
-	for i := range c.f.Choices {
-		choice := &c.f.Choices[i]
-		for _, stock := range choice.Stocks {
-			pools[poolName{stock.Product, stock.Pool}] = poolName{choice.Product, choice.Pool}
-		}
-	}
+	pools := c.poolsOfStocks()
 	missing := map[poolName]map[length]int64{}
 	count := func(name poolName, l length, n int64) {
 		if missing[name] == nil {
@@ -441,10 +435,7 @@ func (c *checker) checkCuts(t *tally) {
 	}
 	for i := range c.f.Trims {
 		e := &c.f.Trims[i]
-		name := poolName{e.Product, e.Pool}
-		if of, chosen := pools[name]; chosen {
-			name = of
-		}
+		name := pools.of(e)
 		for _, d := range e.demand() {
 			count(name, d.length, -d.count)
 		}
@@ -460,6 +451,30 @@ func (c *checker) checkCuts(t *tally) {
 			t.want(n == 0, name.sign(), fmt.Sprintf("%d of %s too few", n, l.mm()), "as many cuts as pieces", "pieces and cuts of the bars differ")
 		}
 	}
+}
+
+// poolsOfStocks are the pools of pieces that trims with several stocks are cut
+// for, by the pools that list their bars.
+type poolsOfStocks map[poolName]poolName
+
+func (c *checker) poolsOfStocks() poolsOfStocks {
+	pools := poolsOfStocks{}
+	for i := range c.f.Choices {
+		choice := &c.f.Choices[i]
+		for _, stock := range choice.Stocks {
+			pools[poolName{stock.Product, stock.Pool}] = poolName{choice.Product, choice.Pool}
+		}
+	}
+	return pools
+}
+
+// of is the pool whose pieces the bars of an entry are cut into.
+func (p poolsOfStocks) of(e *trimEntry) poolName {
+	name := poolName{e.Product, e.Pool}
+	if pool, chosen := p[name]; chosen {
+		return pool
+	}
+	return name
 }
 
 func sortedPools[V any](m map[poolName]V) []poolName {

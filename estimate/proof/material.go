@@ -253,9 +253,10 @@ func integer(n *big.Int) *big.Int {
 
 // checkQuantities measures again what can be measured from rooms and layouts.
 func (c *checker) checkQuantities() {
-	t := c.claim(claimQuantities)
+	t, waste := c.claim(claimQuantities), c.claim(claimWaste)
 	recounted := 0
 	c.countBags()
+	c.countWaste(waste)
 	for i := range c.f.Quantities {
 		q := &c.f.Quantities[i]
 		where := q.sign() + ": " + q.Item
@@ -264,6 +265,12 @@ func (c *checker) checkQuantities() {
 		}
 		room := c.roomAt(q.place)
 		if !t.want(room != nil || q.Room == nil, where, "no such room", "a room", "the room is not in the file") || room == nil {
+			continue
+		}
+		if q.ofWaste() {
+			if c.checkWaste(room, q, waste) {
+				recounted++
+			}
 			continue
 		}
 		measured, exact, ok := c.measured(room, q)
@@ -305,7 +312,7 @@ func (c *checker) measured(room *roomEntry, q *quantityEntry) (quantity decimal.
 		return raised(counted, q), exact, true
 	}
 	switch q.MeasuredBy {
-	case "floor area":
+	case "floor area", "old floor area":
 		amount = c.floorArea[room]
 	case "laid area":
 		if f == nil {

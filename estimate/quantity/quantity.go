@@ -72,8 +72,15 @@ type Use struct {
 type Demand struct {
 	Product    *job.Product
 	Room       *building.Room
+	By         job.Measure
 	Sold       *big.Rat // sold units, exact
 	Used, Laid int64
+}
+
+// Unpacked tells what leaves its packing in a room. What takes the waste away and
+// what repairs take is none of it.
+func (d *Demand) Unpacked() bool {
+	return d.Room != nil && !d.Room.Repaired && d.Product.Packed() && !d.By.OfWaste()
 }
 
 // Length is a piece to be cut from stock: a skirting run, a profile, a film
@@ -153,7 +160,7 @@ func (t *taker) add(room *building.Room, line *job.Line, m measured, laid Laid) 
 		t.use(product, room, int64(laid.Area))
 	case laid.Most > 0 && product.Mixed():
 		t.use(product, room, int64(laid.Area))
-		t.out.Demands = append(t.out.Demands, Demand{Product: product, Room: room,
+		t.out.Demands = append(t.out.Demands, Demand{Product: product, Room: room, By: line.Measure,
 			Sold: soldUnits(product, job.LaidArea, t.area(laid.Most)), Used: int64(laid.Most), Laid: int64(laid.Area)})
 	case product.Kind == job.Trim && line.Measure == job.SkirtingLength:
 		t.runs(room, product, line.Measure, room.Skirting)
@@ -183,7 +190,7 @@ func (t *taker) use(product *job.Product, room *building.Room, amount int64) {
 func (t *taker) demand(room *building.Room, line *job.Line, m measured) {
 	laid, used := m.scaled(line.Factor, decimal.Zero), m.scaled(line.Factor, line.Waste)
 	t.use(line.Product, room, used.integer())
-	t.out.Demands = append(t.out.Demands, Demand{Product: line.Product, Room: room,
+	t.out.Demands = append(t.out.Demands, Demand{Product: line.Product, Room: room, By: line.Measure,
 		Sold: soldUnits(line.Product, line.Measure, used), Used: used.integer(), Laid: laid.integer()})
 }
 

@@ -26,6 +26,9 @@ func rooms(r *estimate.Result) []roomEntry {
 			Area: dec(room.Area.Decimal(measure.M2, areaPlaces)), Perimeter: mm(room.Perimeter),
 			Mirrored: room.Apartment.Mirrored,
 		}
+		if old := room.Spec.OldFloor; old != nil && r.CountsWaste() {
+			entries[i].OldFloor = old.Name
+		}
 		for _, field := range room.Fields {
 			entries[i].Fields = append(entries[i].Fields, fieldEntry{ring(field.Outer), rings(field.Holes)})
 		}

@@ -40,6 +40,7 @@ func WriteResult(w io.Writer, r *estimate.Result) error {
 	list(&f, "hold_points", holdPoints(r))
 	list(&f, "quantities", quantities(r))
 	list(&f, "uses", uses(r))
+	f.value("waste", wasteOf(r))
 	f.value("terms", termsOf(r))
 	list(&f, "orders", orders(r))
 	list(&f, "ordered_at_once", atOnce(r))

@@ -49,6 +49,7 @@ type roomEntry struct {
 	Layout    *string      `json:"layout"`
 	Pool      string       `json:"pool"`
 	Mirrored  bool         `json:"mirrored"`
+	OldFloor  string       `json:"old_floor,omitempty"`
 
 	Openings []openingEntry `json:"openings"`
 }
@@ -311,6 +312,38 @@ type quantityEntry struct {
 	Quantity   dec    `json:"quantity"`
 	Unit       string `json:"unit"`
 	Bags       *dec   `json:"bags,omitempty"`
+}
+
+type wasteEntry struct {
+	LeastKept mm              `json:"least_kept_mm"`
+	OldFloors []oldFloorEntry `json:"old_floors"`
+	Goods     []goodsEntry    `json:"goods"`
+	Unpacked  []unpackedEntry `json:"unpacked"`
+}
+
+type oldFloorEntry struct {
+	OldFloor  string `json:"old_floor"`
+	Thickness mm     `json:"thickness_mm"`
+	Weight    dec    `json:"weight_kg_a_m2"`
+}
+
+type goodsEntry struct {
+	Product       string `json:"product"`
+	Covering      bool   `json:"covering,omitempty"`
+	Length        mm     `json:"length_mm"`
+	Width         mm     `json:"width_mm"`
+	Thickness     mm     `json:"thickness_mm"`
+	Weight        dec    `json:"weight_kg"`
+	Pieces        *dec   `json:"pieces_per_sold_unit,omitempty"`
+	Area          *dec   `json:"area_m2,omitempty"`
+	Packing       dec    `json:"packing_m3"`
+	PackingWeight dec    `json:"packing_kg"`
+}
+
+type unpackedEntry struct {
+	place
+	Product string `json:"product"`
+	Sold    dec    `json:"sold_units"`
 }
 
 type useEntry struct {
