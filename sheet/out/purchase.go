@@ -98,36 +98,46 @@ func prefixed(prefix, s string) string {
 	return prefix + s
 }
 
+// purchaseLine writes a line of the order and, below it, what belongs to it: its
+// charge and its pallets. One rule closes them all.
 func (b *book) purchaseLine(s *sheet, line orderLine, at listing) {
 	key := fmt.Sprintf("$A%d", s.row+1)
-	look := func(c cell, heading string) cell {
-		c = c.from(at.look(key, lineHeading, heading))
-		c.style.edge = hairBelow
-		return c
-	}
-	ruled := func(c cell) cell {
-		c.style.edge = hairBelow
-		return c.indented()
-	}
-	packsCell := ruled(packs(line.Packs))
+	look := func(c cell, heading string) cell { return c.from(at.look(key, lineHeading, heading)) }
+	packsCell := packs(line.Packs).indented()
 	if !line.Packs.IsZero() {
 		packsCell = look(packs(line.Packs), packsHeading)
 	}
-	description := ruled(text(line.Words()))
+	description := text(line.Words()).indented()
 	description.style.wrap = true
-	s.putWhole(usualHeight, ruled(plainCount(line.key)), ruled(text(line.Product.Code)), description,
-		look(number(line.Quantity, "#,##0.####"), quantityHeading), ruled(text(line.Product.SoldBy.String()+" "+line.Product.SoldBy.Code())), packsCell,
-		look(unitPrice(line.Price, b.minor()), priceHeading), ruled(text(line.Product.PricePer.String())),
-		look(percent(line.Discount), discountHeading), look(amount(line.Line.Net), netHeading))
+	goods := []cell{plainCount(line.key).indented(), text(line.Product.Code).indented(), description,
+		look(number(line.Quantity, "#,##0.####"), quantityHeading), text(line.Product.SoldBy.String() + " " + line.Product.SoldBy.Code()).indented(), packsCell,
+		look(unitPrice(line.Price, b.minor()), priceHeading), text(line.Product.PricePer.String()).indented(),
+		look(percent(line.Discount), discountHeading), look(amount(line.Line.Net), netHeading)}
+	var notes [][]cell
+	note := func(words string) []cell {
+		cells := make([]cell, len(goods))
+		cells[2] = text(words).in(noteStyle).indented()
+		notes = append(notes, cells)
+		return cells
+	}
 	if !line.Charge.IsZero() {
-		charge := make([]cell, 10)
-		charge[2], charge[7] = text("charge on this line, in its net").in(noteStyle).indented(), text("line").in(noteStyle).indented()
-		charge[6] = amount(line.Charge).from(at.look(key, lineHeading, lineChargeHeading))
+		charge := note("charge on this line, in its net")
+		charge[6], charge[7] = amount(line.Charge).from(at.look(key, lineHeading, lineChargeHeading)), text("line").in(noteStyle).indented()
 		charge[6].style.italic = true
-		s.putHigh(12, charge...)
 	}
 	if words := palletWords(line.Line); words != "" {
-		s.putHigh(12, cell{}, cell{}, text("pallets: "+words).in(noteStyle).indented())
+		note("pallets: " + words)
+	}
+	last := goods
+	if len(notes) > 0 {
+		last = notes[len(notes)-1]
+	}
+	for i := range last {
+		last[i].style.edge = hairBelow
+	}
+	s.putWhole(usualHeight, goods...)
+	for _, cells := range notes {
+		s.putHigh(12, cells...)
 	}
 }
 
