@@ -21,6 +21,7 @@ const (
 type bars struct {
 	title         string
 	lying         bool   // first on top
+	name          string // the cell of the heading: programs take no plain text for it
 	names, values string // ranges
 	labels        string // format of the values
 	col, row      int    // upper left corner
@@ -37,7 +38,7 @@ const (
 // moneyBars puts a chart of the ladder's column beside the rows from a given one on.
 func (s *summary) moneyBars(title string, first, last int, height uint) {
 	here := reference(s.name) + "!"
-	s.chart(bars{title: title, lying: true, names: here + fixedRange(1, first, last), values: here + fixedRange(ladderAmount, first, last), labels: wholeLabels,
+	s.chart(bars{title: title, lying: true, name: here + fixed(1, first-1), names: here + fixedRange(1, first, last), values: here + fixedRange(ladderAmount, first, last), labels: wholeLabels,
 		col: 6, row: first - 1, width: chartWidth, height: height})
 }
 
@@ -49,6 +50,7 @@ func (s *summary) byTypes(values int, c bars) {
 		return
 	}
 	there := reference(types.sheet) + "!"
+	c.name = there + fixed(values, types.first-1)
 	c.names, c.values = there+fixedRange(1, types.first, types.last), there+fixedRange(values, types.first, types.last)
 	s.chart(c)
 }
@@ -67,7 +69,7 @@ func (s *summary) chart(c bars) {
 	s.book.keep(s.book.file.AddChart(s.name, address(c.col, c.row), &excelize.Chart{
 		Type: kind,
 		Series: []excelize.ChartSeries{{
-			Name: c.title, Categories: c.names, Values: c.values,
+			Name: c.name, Categories: c.names, Values: c.values,
 			Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"595959"}},
 		}},
 		Title:     excelize.ChartTitle{Paragraph: []excelize.RichTextRun{{Text: c.title, Font: &headline}}},

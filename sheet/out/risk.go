@@ -140,7 +140,7 @@ func (s *sheet) curve(title string, first, last int) {
 	font := excelize.Font{Size: 8, Family: typeface, Color: "000000"}
 	s.book.keep(s.book.file.AddChart(s.name, address(4, 3), &excelize.Chart{
 		Type: excelize.Line,
-		Series: []excelize.ChartSeries{{Name: title, Categories: here + fixedRange(1, first, last), Values: here + fixedRange(riskCost, first, last),
+		Series: []excelize.ChartSeries{{Name: here + fixed(1, first-1), Categories: here + fixedRange(1, first, last), Values: here + fixedRange(riskCost, first, last),
 			Line: excelize.LineOptions{Width: 2}, Marker: excelize.ChartMarker{Symbol: "none"}, Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"262626"}}}},
 		Title:     excelize.ChartTitle{Paragraph: []excelize.RichTextRun{{Text: title, Font: &excelize.Font{Bold: true, Size: 11, Family: typeface, Color: "000000"}}}},
 		Legend:    excelize.ChartLegend{Position: "none"},
