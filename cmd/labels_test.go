@@ -1,8 +1,6 @@
 package cmd
 
 import (
-	"bytes"
-	"context"
 	"fmt"
 	"math"
 	"strings"
@@ -10,14 +8,11 @@ import (
 
 	"codeberg.org/go-pdf/fpdf"
 
-	"laybill/estimate"
 	"laybill/estimate/cutlist"
 	"laybill/estimate/drawing"
-	"laybill/sheet/book"
 	"laybill/sheet/crew"
 	"laybill/sheet/draw"
 	"laybill/sheet/form"
-	"laybill/sheet/in"
 	"laybill/templates"
 )
 
@@ -83,27 +78,6 @@ func (l label) apart(other label) float64 {
 	return best
 }
 
-func laid(t *testing.T, fill form.Fill) *estimate.Result {
-	t.Helper()
-	var workbook bytes.Buffer
-	if err := form.Write(&workbook, fill); err != nil {
-		t.Fatal(err)
-	}
-	b, err := book.OpenBytes(workbook.Bytes())
-	if err != nil {
-		t.Fatal(err)
-	}
-	j, problems := in.Read(b)
-	if problems.HasErrors() {
-		t.Fatalf("the job has errors: %v", problems)
-	}
-	r, problems, err := estimate.Run(context.Background(), j, nil)
-	if err != nil || r == nil {
-		t.Fatalf("the job cannot be estimated: %v %v", err, problems)
-	}
-	return r
-}
-
 // inside tells whether the label's corners, drawn in by a tolerance, lie within a
 // piece.
 func (l label) inside(piece drawing.Area, tolerance float64) bool {
@@ -147,7 +121,7 @@ func TestLabelsHavePlace(t *testing.T) {
 	fills["demo in other scripts"] = inOtherScripts(templates.Demo(templates.Metric))
 	metrics := newLettering()
 	for name, fill := range fills {
-		lists := crew.Of(laid(t, fill))
+		lists := crew.Of(priceFill(t, fill))
 		for i, d := range lists.Drawings() {
 			if name == realBuilding && i%sampled != 0 {
 				continue
